@@ -1,7 +1,6 @@
 package catalog
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -23,7 +22,21 @@ type Catalog struct {
 	index map[string]int
 	kit   map[string]int
 
-	linear []Item[LinearDrive]
+	// By kind and still sold, worked out once: every request asks for them.
+	linear      []Item[LinearDrive]
+	controllers []Item[Controller]
+	supplies    []Item[PowerSupply]
+	cables      []Item[Cable]
+	locks       []Item[Lock]
+	rear        []Item[RearBracket]
+	onLeaf      []Item[LeafBracket]
+	other       []Item[Cable]
+	stops       []Item[Stop]
+	remotes     []Item[Remote]
+	devices     []Item[AccessDevice]
+	covers      []Item[CrossingCover]
+	signs       []Item[Sign]
+	conduits    []Item[Conduit]
 }
 
 // Item is a part of one kind that is still sold.
@@ -33,7 +46,7 @@ type Item[T Spec] struct {
 }
 
 // New checks parts and kits against each other and makes the catalog of them.
-// Every problem found is in the error, a line each, sorted.
+// Where they don't fit together, the error is a Problems that holds every one.
 func New(c Catalog, parts []Part, kits []Kit) (*Catalog, error) {
 	c.parts = slices.SortedFunc(slices.Values(parts), func(a, b Part) int { return strings.Compare(a.SKU, b.SKU) })
 	c.kits = slices.SortedFunc(slices.Values(kits), func(a, b Kit) int { return strings.Compare(a.SKU, b.SKU) })
@@ -46,17 +59,28 @@ func New(c Catalog, parts []Part, kits []Kit) (*Catalog, error) {
 		c.kit[k.SKU] = i
 	}
 	if problems := c.check(); len(problems) > 0 {
-		return nil, &Problems{problems}
+		return nil, problems
 	}
 	c.linear = Each[LinearDrive](&c)
+	c.controllers = Each[Controller](&c)
+	c.supplies = Each[PowerSupply](&c)
+	c.locks = Each[Lock](&c)
+	c.rear = Each[RearBracket](&c)
+	c.onLeaf = Each[LeafBracket](&c)
+	for _, cable := range Each[Cable](&c) {
+		if cable.Spec.Use == CableForSupply {
+			c.cables = append(c.cables, cable)
+		} else {
+			c.other = append(c.other, cable)
+		}
+	}
+	c.stops = Each[Stop](&c)
+	c.remotes = Each[Remote](&c)
+	c.devices = Each[AccessDevice](&c)
+	c.covers = Each[CrossingCover](&c)
+	c.signs = Each[Sign](&c)
+	c.conduits = Each[Conduit](&c)
 	return &c, nil
-}
-
-// Problems is everything wrong with a catalog.
-type Problems struct{ Lines []string }
-
-func (p *Problems) Error() string {
-	return fmt.Sprintf("%d problems in the catalog:\n%s", len(p.Lines), strings.Join(p.Lines, "\n"))
 }
 
 // Parts returns every part by SKU, withdrawn ones included.
@@ -85,6 +109,45 @@ func (c *Catalog) Kit(sku string) (*Kit, bool) {
 
 // LinearDrives returns the linear drives still sold, by SKU.
 func (c *Catalog) LinearDrives() []Item[LinearDrive] { return c.linear }
+
+// Controllers returns the controllers still sold, by SKU.
+func (c *Catalog) Controllers() []Item[Controller] { return c.controllers }
+
+// PowerSupplies returns the power supplies still sold, by SKU.
+func (c *Catalog) PowerSupplies() []Item[PowerSupply] { return c.supplies }
+
+// SupplyCables returns the cables for supply runs still sold, by SKU.
+func (c *Catalog) SupplyCables() []Item[Cable] { return c.cables }
+
+// Locks returns the locks still sold, by SKU.
+func (c *Catalog) Locks() []Item[Lock] { return c.locks }
+
+// RearBrackets returns the rear brackets still sold, by SKU.
+func (c *Catalog) RearBrackets() []Item[RearBracket] { return c.rear }
+
+// LeafBrackets returns the leaf brackets still sold, by SKU.
+func (c *Catalog) LeafBrackets() []Item[LeafBracket] { return c.onLeaf }
+
+// OtherCables returns the cables for drives and access still sold, by SKU.
+func (c *Catalog) OtherCables() []Item[Cable] { return c.other }
+
+// Stops returns the stops still sold, by SKU.
+func (c *Catalog) Stops() []Item[Stop] { return c.stops }
+
+// Remotes returns the remotes still sold, by SKU.
+func (c *Catalog) Remotes() []Item[Remote] { return c.remotes }
+
+// AccessDevices returns the access devices still sold, by SKU.
+func (c *Catalog) AccessDevices() []Item[AccessDevice] { return c.devices }
+
+// CrossingCovers returns the crossing covers still sold, by SKU.
+func (c *Catalog) CrossingCovers() []Item[CrossingCover] { return c.covers }
+
+// Signs returns the signs still sold, by SKU.
+func (c *Catalog) Signs() []Item[Sign] { return c.signs }
+
+// Conduits returns the conduits still sold, by SKU.
+func (c *Catalog) Conduits() []Item[Conduit] { return c.conduits }
 
 // Each returns the parts of kind T still sold, by SKU.
 func Each[T Spec](c *Catalog) []Item[T] {

@@ -1,182 +1,175 @@
 package catalog
 
-import (
-	"fmt"
-	"slices"
-)
+import "strings"
 
-// check returns every cross-reference and order problem, sorted.
-func (c *Catalog) check() []string {
-	var problems []string
-	add := func(format string, args ...any) { problems = append(problems, fmt.Sprintf(format, args...)) }
+// check returns every problem of parts, kits and policies with each other.
+// What one number may be is the schema's to say.
+func (c *Catalog) check() Problems {
+	var problems Problems
+	c.checkSKUs(&problems)
+	c.checkPolicies(&problems)
+	families := map[string]bool{}
+	sold := false
+	for _, p := range c.parts {
+		if family, ok := driveFamily(p.Spec); ok {
+			families[family] = true
+			sold = sold || !p.Withdrawn
+		}
+	}
+	if !sold {
+		problems.add("", "the catalog sells no drive")
+	}
+	for _, p := range c.parts {
+		s := specCheck{sku: p.SKU, families: families, problems: &problems}
+		s.check(p.Spec)
+		c.checkReplacement(p, &problems)
+	}
+	for _, k := range c.kits {
+		c.checkKit(k, &problems)
+	}
+	problems.sort()
+	return problems
+}
 
+// driveFamily is the family of a drive, false where the part is no drive.
+func driveFamily(s Spec) (string, bool) {
+	switch s := s.(type) {
+	case LinearDrive:
+		return s.Family, true
+	case ArmDrive:
+		return s.Family, true
+	}
+	return "", false
+}
+
+func (c *Catalog) checkSKUs(problems *Problems) {
 	seen := map[string]string{}
 	once := func(sku, what string) {
 		if before, ok := seen[sku]; ok {
-			add("%s: the SKU stands twice, as %s and as %s", sku, before, what)
+			problems.add(sku, "the SKU stands twice, as %s and as %s", before, what)
 		}
 		seen[sku] = what
 	}
-	families := map[string]bool{}
 	for _, p := range c.parts {
 		once(p.SKU, "a part")
-		switch s := p.Spec.(type) {
-		case LinearDrive:
-			families[s.Family] = true
-		case ArmDrive:
-			families[s.Family] = true
-		}
 	}
 	for _, k := range c.kits {
 		once(k.SKU, "a kit")
 	}
-	for _, p := range c.parts {
-		if p.ReplacedBy != "" {
-			switch r, ok := c.Part(p.ReplacedBy); {
-			case !p.Withdrawn:
-				add("%s: replaced_by is for withdrawn parts", p.SKU)
-			case !ok:
-				add("%s: replaced_by names %s, which the catalog doesn't have", p.SKU, p.ReplacedBy)
-			case r.Withdrawn:
-				add("%s: replaced_by names %s, which is withdrawn itself", p.SKU, p.ReplacedBy)
-			}
-		}
-		checkSpec(p, families, add)
-	}
-	drives := 0
-	for _, p := range c.parts {
-		switch p.Spec.(type) {
-		case LinearDrive, ArmDrive:
-			if !p.Withdrawn {
-				drives++
-			}
-		}
-	}
-	if drives == 0 {
-		add("the catalog sells no drive")
-	}
-	for _, k := range c.kits {
-		c.checkKit(k, add)
-	}
-	slices.Sort(problems)
-	return problems
 }
 
-func (c *Catalog) checkKit(k Kit, add func(string, ...any)) {
+func (c *Catalog) checkPolicies(problems *Problems) {
+	p := c.Policies
+	if p.OperatingWind > p.Gust {
+		problems.add(PoliciesSubject, "operating_wind_m_s must not be over gust_m_s")
+	}
+	if p.CyclesPerPeakHour > p.CyclesPerDay {
+		problems.add(PoliciesSubject, "cycles_per_peak_hour must not be over cycles_per_day")
+	}
+}
+
+func (c *Catalog) checkReplacement(p Part, problems *Problems) {
+	if p.ReplacedBy == "" {
+		return
+	}
+	by, ok := c.Part(p.ReplacedBy)
+	switch {
+	case !p.Withdrawn:
+		problems.add(p.SKU, "replaced_by is for withdrawn parts")
+	case !ok:
+		problems.add(p.SKU, "replaced_by names %s, which the catalog doesn't have", p.ReplacedBy)
+	case by.Withdrawn:
+		problems.add(p.SKU, "replaced_by names %s, which is withdrawn itself", p.ReplacedBy)
+	case p.Spec != nil && by.Spec != nil && by.Spec.kind() != p.Spec.kind():
+		problems.add(p.SKU, "replaced_by names %s, which is no %s", p.ReplacedBy, p.Spec.kind())
+	}
+}
+
+// checkKit wants parts that exist, one kind of drive for one or two leaves, and
+// parts that go with it.
+func (c *Catalog) checkKit(k Kit, problems *Problems) {
 	listed := map[string]bool{}
-	kinds := map[string]bool{}
-	drives := 0
+	var parts []*Part
+	var drive *Part
+	drives, kinds := 0, 0
 	for _, l := range k.Lines {
 		if listed[l.SKU] {
-			add("%s: %s stands on two lines of the kit", k.SKU, l.SKU)
+			problems.add(k.SKU, "%s stands on two lines of the kit", l.SKU)
+			continue
 		}
 		listed[l.SKU] = true
 		p, ok := c.Part(l.SKU)
-		switch {
-		case !ok:
-			add("%s: the kit holds %s, which the catalog doesn't have", k.SKU, l.SKU)
+		if !ok {
+			problems.add(k.SKU, "the kit holds %s, which the catalog doesn't have", l.SKU)
 			continue
-		case p.Withdrawn && !k.Withdrawn:
-			add("%s: the kit is sold but holds %s, which is withdrawn", k.SKU, l.SKU)
 		}
-		switch p.Spec.(type) {
-		case LinearDrive, ArmDrive:
-			kinds[l.SKU] = true
+		if p.Withdrawn && !k.Withdrawn {
+			problems.add(k.SKU, "the kit is sold but holds %s, which is withdrawn", l.SKU)
+		}
+		parts = append(parts, p)
+		if _, ok := driveFamily(p.Spec); ok {
+			drive = p
 			drives += l.Quantity
+			kinds++
 		}
 	}
 	switch {
-	case len(kinds) == 0:
-		add("%s: the kit holds no drive", k.SKU)
-	case len(kinds) > 1:
-		add("%s: the kit mixes drives", k.SKU)
+	case kinds == 0:
+		problems.add(k.SKU, "the kit holds no drive")
+	case kinds > 1:
+		problems.add(k.SKU, "the kit mixes drives")
 	case drives > 2:
-		add("%s: the kit holds %d drives; a gate has one or two leaves", k.SKU, drives)
+		problems.add(k.SKU, "the kit holds %d drives; a gate has one or two leaves", drives)
+	default:
+		for _, p := range parts {
+			if why := misfit(p.Spec, drive.Spec, drives); why != "" {
+				problems.add(k.SKU, "%s doesn't go with the kit's %s: %s", p.SKU, drive.SKU, why)
+			}
+		}
 	}
 }
 
-func checkSpec(p Part, families map[string]bool, add func(string, ...any)) {
-	known := func(list []string) {
+// misfit says why a part can't serve that many of a drive; empty where it can.
+func misfit(part, drive Spec, drives int) string {
+	var family string
+	var voltage = 0.0
+	switch d := drive.(type) {
+	case LinearDrive:
+		family, voltage = d.Family, float64(d.Voltage)
+	case ArmDrive:
+		family, voltage = d.Family, float64(d.Voltage)
+	}
+	var why []string
+	wantFamily := func(list []string) {
 		for _, f := range list {
-			if !families[f] {
-				add("%s: no drive of the catalog is of family %q", p.SKU, f)
+			if f == family {
+				return
 			}
+		}
+		why = append(why, "not for its family")
+	}
+	wantVoltage := func(v float64) {
+		if v != voltage {
+			why = append(why, "not of its voltage")
 		}
 	}
-	switch s := p.Spec.(type) {
-	case LinearDrive:
-		if s.Longest <= s.Shortest {
-			add("%s: longest_mm must be over shortest_mm", p.SKU)
-		}
-		for i := 1; i < len(s.Load); i++ {
-			a, b := s.Load[i-1], s.Load[i]
-			if b.Thrust <= a.Thrust || b.Speed > a.Speed || b.Current < a.Current {
-				add("%s: load_points[%d]: thrust must rise, speed not rise, current not fall", p.SKU, i)
-			}
-		}
-		if n := len(s.Load); n > 0 && s.Load[n-1].Thrust < max(s.ThrustExtending, s.ThrustRetracting) {
-			add("%s: load_points end at less than the most thrust", p.SKU)
-		}
-		checkRatings(p.SKU, s.MassRating, s.SolidityRating, add)
-		if lo, ok := s.LowestTemperature.Get(); ok {
-			if hi, ok := s.HighestTemperature.Get(); ok && hi <= lo {
-				add("%s: highest_temperature_c must be over lowest_temperature_c", p.SKU)
-			}
-		}
-	case ArmDrive:
-		checkRatings(p.SKU, s.MassRating, s.SolidityRating, add)
+	switch s := part.(type) {
 	case Controller:
-		known(s.Families)
-		if s.LeastVoltage > s.Voltage {
-			add("%s: least_voltage_v must not be over voltage_v", p.SKU)
+		wantFamily(s.Families)
+		wantVoltage(float64(s.Voltage))
+		if s.Drives < drives {
+			why = append(why, "not for so many drives")
 		}
 	case PowerSupply:
-		if s.Peak < s.Continuous {
-			add("%s: peak_a must not be under continuous_a", p.SKU)
-		}
+		wantVoltage(float64(s.Output))
+	case ChargeController:
+		wantVoltage(float64(s.Voltage))
+	case Lock:
+		wantVoltage(float64(s.Voltage))
 	case RearBracket:
-		known(s.Families)
-		for i, r := range s.Standoffs {
-			if r.High < r.Low {
-				add("%s: standoffs[%d]: high_mm is under low_mm", p.SKU, i)
-			}
-		}
-		if s.Reach.High < s.Reach.Low {
-			add("%s: reach: high_mm is under low_mm", p.SKU)
-		}
-		if r, ok := s.PostDiameter.Get(); ok && r.High < r.Low {
-			add("%s: post_diameter: high_mm is under low_mm", p.SKU)
-		}
-		if s.Form == CurvedBracket && !s.PostDiameter.IsKnown() {
-			add("%s: a curved bracket states the post diameters it fits", p.SKU)
-		}
+		wantFamily(s.Families)
 	case LeafBracket:
-		known(s.Families)
-	case Stop:
-		if s.Form == GroundStop && !s.Height.IsKnown() {
-			add("%s: a ground stop states its height", p.SKU)
-		}
-		if s.Form == PostStop && !s.Reach.IsKnown() {
-			add("%s: a post stop states the gap it bridges", p.SKU)
-		}
+		wantFamily(s.Families)
 	}
-}
-
-func checkRatings(sku string, mass []MassPoint, solidity []SolidityPoint, add func(string, ...any)) {
-	for i := 1; i < len(mass); i++ {
-		if mass[i].Width <= mass[i-1].Width {
-			add("%s: mass_rating[%d]: width must rise", sku, i)
-		}
-		if mass[i].Mass > mass[i-1].Mass {
-			add("%s: mass_rating[%d]: a longer leaf can't be rated for more mass", sku, i)
-		}
-	}
-	for i := 1; i < len(solidity); i++ {
-		if solidity[i].Width <= solidity[i-1].Width {
-			add("%s: solidity_rating[%d]: width must rise", sku, i)
-		}
-		if solidity[i].Solidity > solidity[i-1].Solidity {
-			add("%s: solidity_rating[%d]: a longer leaf can't be rated for more solidity", sku, i)
-		}
-	}
+	return strings.Join(why, ", ")
 }

@@ -57,6 +57,7 @@ const (
 	LeafOverlaps        Code = 73
 	CloseOneLeafFirst   Code = 74
 	StopNotConfirmed    Code = 75
+	OpenStopNeeded      Code = 76
 )
 
 // Load.
@@ -185,6 +186,7 @@ var registry = []entry{
 	{LowVehiclesOverStop, "LOW_VEHICLES_OVER_STOP", Condition, "Low cars cross a ground stop that is too high for them."},
 	{LeafOverlaps, "LEAF_OVERLAPS", Advice, "Which leaf of the pair laps over the other."},
 	{CloseOneLeafFirst, "CLOSE_ONE_LEAF_FIRST", Advice, "The leaves of the pair close one after the other."},
+	{OpenStopNeeded, "OPEN_STOP_NEEDED", Condition, "A stop is needed where the leaf opens."},
 	{StopNotConfirmed, "STOP_NOT_CONFIRMED", Caution, "Whether a stop can be fixed wasn't said."},
 
 	{LeafTooLong, "LEAF_TOO_LONG", Blocker, "The leaf is longer than the drive's rating."},

@@ -9,58 +9,63 @@ type candidate struct {
 	found   bool
 }
 
-// worthWhile is the relative gain below which a neighbor isn't looked for. With
-// flatEnough it leaves the answer well within 0.1 % of the best.
-const worthWhile = 1e-4
+// worthWhile is the relative gain below which a neighbor isn't looked for; it
+// leaves the answer well within 0.1 % of the best.
+const worthWhile = 2e-4
 
-func (best *candidate) beaten(score float64) bool {
-	return !best.found && score >= 0 || score > best.score*(1+worthWhile)
+func (best *candidate) beatenBy(t *top) bool {
+	return t.holds && (!best.found || t.v > best.score*(1+worthWhile))
 }
 
-// bestWhole finds the best mounting in whole millimeters near the peak in real
-// numbers. From the peak it goes outwards over b and a for as long as the best
-// real mounting there still beats the best whole one.
-func (s *search) bestWhole(start int, top peak, best candidate) candidate {
-	s.wholeA(s.positions.at(start), top, &best)
+// bestWhole finds the best mounting in whole millimeters near the peak the search
+// stands at, position i of b. From there it goes outwards over b and a
+// for as long as the best mounting in real numbers still beats the best in whole
+// ones.
+func (s *search) bestWhole(i int, best candidate) candidate {
+	from := s.place
+	s.wholeA(i, &best)
 	for _, direction := range [2]int{-1, 1} {
-		at := top
-		for i := start + direction; i >= 0 && i < s.positions.count; i += direction {
-			b := s.positions.at(i)
-			at = s.alongA(float64(b)/1000, at)
-			if !best.beaten(at.score) {
+		s.place = from
+		for k := i + direction; k >= 0 && k < s.positions.count; k += direction {
+			if t := s.climbAt(k); !best.beatenBy(&t) {
 				break
 			}
-			s.wholeA(b, at, &best)
+			there := s.place
+			s.wholeA(k, &best)
+			s.place = there
 		}
 	}
 	return best
 }
 
-func (s *search) wholeA(b int, top peak, best *candidate) {
-	start := int(math.Floor(top.a * 1000))
+func (s *search) wholeA(i int, best *candidate) {
+	from := s.place
 	for _, direction := range [2]int{-1, 1} {
-		c := top.c
-		for a := start + (direction+1)/2; a >= s.p.A.Low && a <= s.p.A.High; a += direction {
-			at := s.alongC(float64(a)/1000, float64(b)/1000, c)
-			c = at.c
-			if !best.beaten(at.score) {
+		s.place = from
+		a := int(math.Floor(from.x[overA]*1000)) + (direction+1)/2
+		for ; a >= s.p.A.Low && a <= s.p.A.High; a += direction {
+			s.move(overA, float64(a)/1000)
+			if t := s.climb(overC); !best.beatenBy(&t) {
 				break
 			}
-			s.wholeC(a, b, c, best)
+			c := s.x[overC]
+			s.wholeC(a, s.positions.at(i), best)
+			s.x[overC] = c
 		}
 	}
 }
 
-// wholeC climbs over whole c from the peak.
-func (s *search) wholeC(a, b int, peak float64, best *candidate) {
-	c := min(max(int(math.Round(peak*1000)), s.p.C.Low), s.p.C.High)
+// wholeC climbs over whole c from x.
+func (s *search) wholeC(a, b int, best *candidate) {
+	c := min(max(int(math.Round(s.x[overC]*1000)), s.p.C.Low), s.p.C.High)
 	for came := 0; ; {
-		deciding, holds := s.readAll(float64(a)/1000, float64(b)/1000, float64(c)/1000, 0)
-		if holds && (!best.found || deciding.v > best.score) {
-			*best = candidate{a: a, b: b, c: c, score: deciding.v, found: true}
+		s.x[overC] = float64(c) / 1000
+		t := s.readAll(0)
+		if t.holds && (!best.found || t.v > best.score) {
+			*best = candidate{a: a, b: b, c: c, score: t.v, found: true}
 		}
 		direction := 1
-		if deciding.c < 0 {
+		if t.d[overC] < 0 {
 			direction = -1
 		}
 		if c += direction; direction == -came || c < s.p.C.Low || c > s.p.C.High {

@@ -83,7 +83,7 @@ func newTriangle(sigma, a, b, c, e float64) triangle {
 // Where the pivots coincide there is no line of action; arm and slope are 0.
 func (t *triangle) at(cos, sin float64) (s, r, slope float64) {
 	g := t.p*cos + t.q*sin
-	s = math.Sqrt(math.Max(0, t.squaredLengths-2*g))
+	s = math.Sqrt(max(0, t.squaredLengths-2*g))
 	if s == 0 {
 		return 0, 0, 0
 	}
@@ -91,15 +91,13 @@ func (t *triangle) at(cos, sin float64) (s, r, slope float64) {
 	return s, r, t.sigma * (r*r - g) / s
 }
 
-// length is the pin-to-pin length alone, m.
-func (t *triangle) length(cos, sin float64) float64 {
-	return math.Sqrt(math.Max(0, t.squaredLengths-2*(t.p*cos+t.q*sin)))
-}
-
-// arm is the signed moment arm alone, m.
-func (t *triangle) arm(cos, sin float64) float64 {
-	_, r, _ := t.at(cos, sin)
-	return r
+// lengthAndArm leaves out the slope.
+func (t *triangle) lengthAndArm(cos, sin float64) (s, r float64) {
+	s = math.Sqrt(max(0, t.squaredLengths-2*(t.p*cos+t.q*sin)))
+	if s == 0 {
+		return 0, 0
+	}
+	return s, t.sigma * (t.q*cos - t.p*sin) / s
 }
 
 // Length is the distance from pin to pin at leaf angle theta.
@@ -179,47 +177,41 @@ func (m Mounting) angleOfIncluded(included float64) units.Angle {
 
 // RearSweep is how far the pin at the post bracket turns while the leaf goes
 // from closed to open: the range of the ram's bearing, not the difference of
-// its two ends, since it can turn back.
+// its two ends, since it can turn back. Up to the dead point.
 func (m Mounting) RearSweep(open units.Angle) units.Angle {
-	return m.sweep(open, 0)
+	t := m.triangle()
+	sin, cos := math.Sincos(float64(open))
+	return units.Angle(t.sweep(cos, sin, t.rear2, t.front2))
 }
 
 // FrontSweep is how far the pin at the leaf bracket turns in the leaf while the
 // leaf goes from closed to open: the range of the ram's bearing less theta. It
-// turns back where the arm is largest.
+// turns back where the arm is largest. Up to the dead point.
 func (m Mounting) FrontSweep(open units.Angle) units.Angle {
-	return m.sweep(open, 1)
-}
-
-// sweep is the range over [0, open] of (bearing of the ram) - share*theta. With
-// f, g the distances of front and rear pivot from the hinge axis and phi the
-// angle between them, d(bearing)/dtheta = (f^2 - f g cos phi)/s^2, so the
-// bearing turns back at cos phi = f/g, and bearing - theta at cos phi = g/f.
-func (m Mounting) sweep(open units.Angle, share float64) units.Angle {
 	t := m.triangle()
-	ratio := math.Sqrt(t.front2 / t.rear2)
-	if share == 1 {
-		ratio = 1 / ratio
-	}
-	low, high := 0.0, 0.0
-	include := func(theta units.Angle) {
-		turned := m.turned(theta) - share*float64(theta)
-		low, high = math.Min(low, turned), math.Max(high, turned)
-	}
-	include(open)
-	if ratio < 1 {
-		if back := m.angleOfIncluded(math.Acos(ratio)); back > 0 && back < open {
-			include(back)
-		}
-	}
-	return units.Angle(high - low)
+	sin, cos := math.Sincos(float64(open))
+	return units.Angle(t.sweep(cos, sin, t.front2, t.rear2))
 }
 
-// turned is the change of the ram's bearing from closed to theta, in (-pi, pi].
-func (m Mounting) turned(theta units.Angle) float64 {
-	rx, ry := m.RearPivot()
-	fx, fy := m.FrontPivot(0)
-	gx, gy := m.FrontPivot(theta)
-	x0, y0, x1, y1 := float64(fx-rx), float64(fy-ry), float64(gx-rx), float64(gy-ry)
-	return math.Atan2(x0*y1-y0*x1, x0*x1+y0*y1)
+// sweep is the range of the triangle's angle at one pin from closed to the leaf
+// angle given by cos and sin. With own and other the distances of that pin and
+// the other from the hinge axis and N = own other sin(phi), that angle is
+// atan2(N, own^2 - G); it turns back where G = other^2, at asin(other/own).
+func (t *triangle) sweep(cos, sin, own2, other2 float64) float64 {
+	first, last := t.angleAtPin(1, 0, own2), t.angleAtPin(cos, sin, own2)
+	low, high := min(first, last), max(first, last)
+	if (other2-t.p)*(other2-t.p*cos-t.q*sin) < 0 {
+		high = math.Asin(math.Sqrt(other2 / own2))
+	}
+	return high - low
+}
+
+func (t *triangle) angleAtPin(cos, sin, own2 float64) float64 {
+	n := t.sigma * (t.q*cos - t.p*sin)
+	x := own2 - t.p*cos - t.q*sin
+	angle := math.Atan2(n, x)
+	if n < 0 && x < 0 { // past the dead point, where the angle goes on beyond pi
+		angle += 2 * math.Pi
+	}
+	return angle
 }

@@ -16,14 +16,18 @@ type prepared struct {
 
 	minArm      float64 // m
 	closedLimit float64 // m: longest length when closed for pull, shortest for push
-	openLimit   float64 // m: shortest length at the end of the swing for pull, longest for push; or the ram's end
-	maxStroke   float64 // m
-	rearMax     float64 // rad
-	frontMax    float64 // rad
-	openCos     float64
-	openSin     float64
+	// closedByStroke: it is MaxStroke that sets closedLimit.
+	closedByStroke bool
+	openLimit      float64 // m: shortest length at the end of the swing for pull, longest for push; or the ram's end
+	maxStroke      float64 // m
+	rearMax        float64 // rad
+	frontMax       float64 // rad
+	openCos        float64
+	openSin        float64
 
 	opening, closing motionNeed
+	// the largest need of either motion at any sample: M/T, I a/T, I v^2/T
+	mostLoad, mostRamp, mostKinetic float64
 }
 
 // motionNeed holds what one motion asks of the thrust, each divided by the
@@ -80,7 +84,9 @@ func (q *prepared) setLengthLimits() {
 		}
 	case limited:
 		fromEnd := open + q.sigma*float64(stroke)
-		q.closedLimit = q.sigma * math.Min(q.sigma*q.closedLimit, q.sigma*fromEnd)
+		if q.sigma*fromEnd < q.sigma*q.closedLimit {
+			q.closedLimit, q.closedByStroke = fromEnd, true
+		}
 	}
 }
 
@@ -95,7 +101,7 @@ func (q *prepared) setNeeds() {
 	samples := -1
 	if inertia > 0 {
 		step := float64(q.p.Swing.End()) / float64(last)
-		samples = int(math.Min(speed*speed/(2*acceleration*q.minArm)/step, float64(last)))
+		samples = int(min(speed*speed/(2*acceleration*q.minArm)/step, float64(last)))
 	}
 	opens, closes := float64(q.p.Ram.ThrustRetracting), float64(q.p.Ram.ThrustExtending)
 	if q.sigma < 0 {
@@ -108,6 +114,10 @@ func (q *prepared) setNeeds() {
 			need.ramp = inertia * acceleration * need.perThrust
 			need.kinetic = inertia * speed * speed * need.perThrust
 		}
+		for _, m := range need.moments {
+			q.mostLoad = max(q.mostLoad, m*need.perThrust)
+		}
+		q.mostRamp, q.mostKinetic = max(q.mostRamp, need.ramp), max(q.mostKinetic, need.kinetic)
 	}
 }
 

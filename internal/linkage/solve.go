@@ -1,111 +1,136 @@
 package linkage
 
-import (
-	"math"
+import "leafmoment.example/leafmoment/internal/units"
 
-	"leafmoment.example/leafmoment/internal/units"
-)
-
-// maxRows bounds the requirements a search works on at once.
-const maxRows = 64
-
-// Solution is the best mounting.
+// Solution is the best mounting of a problem.
 type Solution struct {
-	Feasible    bool
-	Mounting    Mounting
-	BoxMargin   float64
+	// Feasible: a mounting in the ranges keeps every limit over its box. Where
+	// none does, only Blocking and Evaluations stand.
+	Feasible bool
+	// Assessment is that of the best mounting, in whole mm.
+	Assessment
+	// Blocking is what the mounting that comes nearest to keeping every limit
+	// still breaks.
+	Blocking Limits
+	// Evaluations is how many mountings were worked out, each for the rows in
+	// hand or for its whole box.
 	Evaluations int
-	Rounds      int
 }
 
-// Solve finds the mounting.
+// maxRows bounds the requirements a search works on at once; a handful is usual.
+const maxRows = 40
+
+// Solve finds the mounting, in whole mm, with the largest smallest margin over
+// the swing, both motions and the box, among those that keep every limit over
+// the box. It returns an error for a problem that can't be worked on (Check).
 func (p *Problem) Solve() (Solution, error) {
 	if err := p.Check(); err != nil {
 		return Solution{}, err
 	}
-	var rows [maxRows]row
-	var readings [maxRows]reading
-	s := search{prepared: p.prepare(), positions: newPositions(p.B), rows: rows[:0], readings: readings[:0]}
-	best, rounds := s.run()
-	out := Solution{Feasible: best.found, BoxMargin: best.score, Evaluations: s.evaluations, Rounds: rounds}
+	best := p.search()
+	out := Solution{Feasible: best.found, Blocking: best.blocking, Evaluations: best.evaluations}
 	if best.found {
-		out.Mounting = Mounting{Side: p.Side, A: units.Millimeters(best.a), B: units.Millimeters(best.b), C: units.Millimeters(best.c), E: units.Millimeters(p.E)}
+		q := p.prepare()
+		m := Mounting{
+			Side: p.Side,
+			A:    units.Millimeters(best.a), B: units.Millimeters(best.b),
+			C: units.Millimeters(best.c), E: units.Millimeters(p.E),
+		}
+		out.Assessment = q.assess(m, &best.judgement)
 	}
 	return out, nil
 }
 
-func (s *search) run() (candidate, int) {
-	index, top := s.start()
-	s.seed(top, float64(s.positions.at(index))/1000)
-	var best candidate
-	rounds := 0
-	for len(s.rows) < maxRows-int(kinds) {
-		rounds++
-		index, top = s.alongB(index, top)
-		if top.score < 0 {
+// outcome is what a search ends with.
+type outcome struct {
+	candidate
+	judgement   judgement
+	blocking    Limits
+	evaluations int
+}
+
+// search climbs from a guess. A limit that keeps the ram from getting too short
+// cuts a hole into what is allowed, and there may be a peak on either side of
+// it: where such a limit binds, or nothing is found, it climbs again from afar.
+func (p *Problem) search() outcome {
+	s := search{prepared: p.prepare(), positions: newPositions(p.B)}
+	s.low = [overB]float64{overC: float64(p.C.Low) / 1000, overA: float64(p.A.Low) / 1000}
+	s.high = [overB]float64{overC: float64(p.C.High) / 1000, overA: float64(p.A.High) / 1000}
+	var best outcome
+	i := s.start()
+	s.seed()
+	if s.improve(i, &best) {
+		i = s.positions.count - 1
+		s.x = [unknowns]float64{s.high[overC], s.high[overA], float64(s.positions.at(i)) / 1000}
+		s.improve(i, &best)
+		s.x = [unknowns]float64{s.high[overC], s.low[overA], float64(s.positions.at(0)) / 1000}
+		s.improve(0, &best)
+	}
+	best.evaluations = s.evaluations
+	return best
+}
+
+// improve climbs from x, b at position i, to a better mounting than the best so
+// far. The rows in hand can only promise too much, so the mounting they lead to
+// is judged whole; what it fails is taken up and the climb goes on, until it
+// leads to one that keeps its promise. It says whether to try from afar, too.
+func (s *search) improve(i int, best *outcome) (again bool) {
+	again = !best.found
+	for s.n < maxRows-int(kinds) {
+		var t top
+		i, t = s.alongB(i)
+		if !best.beatenBy(&t) {
+			if !best.found {
+				best.blocking = s.blocking()
+			}
 			break
 		}
-		c := s.bestWhole(index, top, best)
-		if c == best {
+		there := s.place
+		promised := s.bestWhole(i, best.candidate)
+		s.place = there
+		if promised == best.candidate {
 			break
 		}
-		j := s.judge(float64(c.a)/1000, float64(c.b)/1000, float64(c.c)/1000, s.e, boxPoints[:])
 		s.evaluations++
+		j := s.judge(float64(promised.a)/1000, float64(promised.b)/1000, float64(promised.c)/1000, s.e, boxPoints[:])
 		if j.holds() && (!best.found || j.margin.value > best.score) {
-			best = candidate{a: c.a, b: c.b, c: c.c, score: j.margin.value, found: true}
+			best.candidate = promised
+			best.score, best.judgement = j.margin.value, j
+			again = s.nearHole(&j)
 		}
-		if j.holds() && !best.beaten(c.score) {
+		if best.found && best.score*(1+worthWhile) >= promised.score {
 			break
 		}
-		s.add(&j, c.score)
+		s.add(&j, promised.score)
 	}
-	return best, rounds
+	return again
 }
 
-// start guesses where the peak may lie: the ram fully used when closed.
-func (s *search) start() (int, peak) {
-	index := s.positions.count / 2
-	b := float64(s.positions.at(index)) / 1000
-	stroke := float64(s.p.Ram.Longest - s.p.Ram.Shortest)
-	a := math.Min(math.Max(0.8*stroke-b, float64(s.p.A.Low)/1000), float64(s.p.A.High)/1000)
-	c := s.closedLimit - s.sigma*(a+2*s.box)
-	return index, peak{a: a, c: math.Min(math.Max(c, float64(s.p.C.Low)/1000), float64(s.p.C.High)/1000)}
+// blocking is what breaks at x, where the climb for the least broken limit ends.
+func (s *search) blocking() Limits {
+	j := s.judgeLimits(s.x[overA], s.x[overB], s.x[overC], s.e, boxPoints[:])
+	return s.within(&j, 0)
 }
 
-// seed takes up, for each requirement, the corner that is worst at the start.
-func (s *search) seed(top peak, b float64) {
-	j := unjudged()
-	for i := range boxPoints {
-		p := &boxPoints[i]
-		t := newTriangle(s.sigma, top.a+p[0]*s.box, b+p[1]*s.box, top.c+p[2]*s.box, s.e+p[3]*s.box)
-		s.judgeEnds(&j, &t, i)
+// nearHole says whether a limit to how short the ram may get binds.
+func (s *search) nearHole(j *judgement) bool {
+	const near = 0.003 // m
+	if s.sigma < 0 {
+		return j.slack[closedRow].value < near || j.slack[ramEndSwing].value < near
 	}
-	s.evaluations++
-	for k := range j.slack {
-		if !math.IsInf(j.slack[k].value, 1) {
-			s.addRow(kind(k), &j.slack[k])
-		}
-	}
+	return j.slack[openRow].value < near || j.slack[ramEndRow].value < near
 }
 
-// add takes up what a candidate of that score fails.
-func (s *search) add(j *judgement, score float64) {
-	for k := range j.slack {
-		if j.slack[k].value < 0 {
-			s.addRow(kind(k), &j.slack[k])
-		}
+// start puts x where the peak may lie, arms alike at both ends and the ram fully
+// used when closed, and returns the position of b.
+func (s *search) start() int {
+	i := s.positions.count / 2
+	b := float64(s.positions.at(i)) / 1000
+	stroke := min(float64(s.p.Ram.Longest-s.p.Ram.Shortest), s.maxStroke)
+	s.x = [unknowns]float64{overA: min(b, stroke-b), overB: b}
+	s.x[overC] = s.closedLimit - s.sigma*(s.x[overA]+2*s.box)
+	for k := range s.low {
+		s.x[k] = min(max(s.x[k], s.low[k]), s.high[k])
 	}
-	if j.margin.value < score*(1-worthWhile) {
-		s.addRow(marginRow, &j.margin)
-	}
-}
-
-func (s *search) addRow(k kind, w *worst) {
-	p := &boxPoints[w.point]
-	r := row{kind: k, sample: w.sample, cos: s.p.Swing.cos[w.sample], sin: s.p.Swing.sin[w.sample], da: p[0] * s.box, db: p[1] * s.box, dc: p[2] * s.box, de: p[3] * s.box}
-	if k == ramEndRow {
-		r.cos, r.sin = s.openCos, s.openSin
-	}
-	s.rows = append(s.rows, r)
-	s.readings = append(s.readings, reading{})
+	return i
 }

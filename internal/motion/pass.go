@@ -60,11 +60,8 @@ func (p *pass) start(n node) Outcome {
 	if p.at.moment > p.line.stall*n.arm {
 		return p.stall(n.theta)
 	}
-	if p.ask.corners[0].w > 0 { // no ramp: the line alone limits the start
-		p.tally.push(&p.line, p.line.stall, n.theta)
-	} else {
-		p.at.asked = true
-	}
+	p.at.asked = p.ask.corners[0].w == 0
+	p.at.thrust = p.line.stall // where no ramp is asked for, the line alone limits the start
 	return Completed
 }
 
@@ -121,6 +118,7 @@ func (p *pass) step(n node, splits int) Outcome {
 	if from.asked {
 		before = min(p.needed(from, c.a, first, angle), p.line.at(from.speed))
 	}
+	met := false
 	var spare float64 // thrust at the asked speed less what it takes there
 	to.speed = math.Sqrt(asked)
 	if speed >= to.speed {
@@ -141,6 +139,7 @@ func (p *pass) step(n node, splits int) Outcome {
 		if to.asked && !from.asked {
 			behind := max(0, c.w+2*c.a*(from.travel-c.s)) - from.speed*from.speed
 			x = behind / (behind + speed*speed - asked)
+			met = x > 0.5
 		} else if !to.asked && from.asked {
 			had := p.line.at(from.speed) - p.needed(from, c.a, first, angle)
 			if spare >= 0 {
@@ -159,6 +158,9 @@ func (p *pass) step(n node, splits int) Outcome {
 		}
 	}
 	nsteps++
+	if met {
+		p.tally.push(&p.line, p.line.at(to.speed), n.theta)
+	}
 	p.tally.push(&p.line, before, from.theta)
 	if to.asked {
 		speed = to.speed
@@ -177,6 +179,7 @@ func (p *pass) step(n node, splits int) Outcome {
 
 var tol, maxSplits = 0.05, 5
 var nsteps int
+var factor = .5
 
 // solve carries the kinetic energy K over one step under the load line,
 //
@@ -199,11 +202,14 @@ func (p *pass) solve(from, to *state, angle float64) (speed, thrust float64, ok 
 	}
 	stage := 0.5 * mass * speed * speed
 	mass = p.inertia / (to.arm * to.arm)
-	speed, thrust, ok = p.line.balance(mass, from.kinetic+(1-gamma)/gamma*(stage-from.kinetic)-to.moment*h, h*to.arm)
-	if !ok {
-		h = (1 - gamma) * angle
-		speed, thrust, ok = p.line.balance(mass, stage-to.moment*h, h*to.arm)
+	if math.Abs(stage-from.kinetic) < factor*max(stage, from.kinetic) {
+		speed, thrust, ok = p.line.balance(mass, from.kinetic+(1-gamma)/gamma*(stage-from.kinetic)-to.moment*h, h*to.arm)
+		if ok {
+			return speed, thrust, true
+		}
 	}
+	h = (1 - gamma) * angle
+	speed, thrust, ok = p.line.balance(mass, stage-to.moment*h, h*to.arm)
 	return speed, thrust, ok
 }
 

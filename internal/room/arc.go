@@ -18,13 +18,24 @@ func (t track) at(theta float64) vec {
 	return vec{t.radius * cos, t.radius * sin}
 }
 
-// moments is a small set of turns of a track, on an array of its maker.
-type moments []float64
+// moments is a small set of turns of a track. Its array holds the most that
+// nearest, reach or Leaf.PastLine adds, so that none of them allocates.
+type moments struct {
+	array [8]float64
+	n     int
+}
+
+func (m *moments) add(theta float64) {
+	m.array[m.n] = theta
+	m.n++
+}
+
+func (m *moments) all() []float64 { return m.array[:m.n] }
 
 // towards adds the turn at which the track stands in a direction, where it does.
 func (m *moments) towards(t track, direction float64) {
 	if theta := fullTurn(t.sign * (direction - t.start)); theta <= t.turn {
-		*m = append(*m, theta)
+		m.add(theta)
 	}
 }
 
@@ -71,8 +82,9 @@ func (s segment) normal() (n vec, c float64, ok bool) {
 // track's direction is the line's normal (towards the inside of the segment)
 // or that of one of its ends.
 func nearest(t track, s segment) (distance, theta float64) {
-	var array [8]float64
-	m := moments(append(array[:0], 0, t.turn))
+	var m moments
+	m.add(0)
+	m.add(t.turn)
 	if t.radius > 0 {
 		m.towards(t, s.a.angle())
 		m.towards(t, s.b.angle())
@@ -83,7 +95,7 @@ func nearest(t track, s segment) (distance, theta float64) {
 		}
 	}
 	distance, theta = math.Inf(1), 0
-	for _, at := range m {
+	for _, at := range m.all() {
 		distance, theta = earliest(distance, theta, contact(s.distance(t.at(at))), at)
 	}
 	return distance, theta
@@ -96,8 +108,7 @@ func reach(t track, s segment, gap float64) (theta float64, ok bool) {
 	if t.radius == 0 {
 		return 0, false
 	}
-	var array [8]float64
-	m := moments(array[:0])
+	var m moments
 	if n, c, hasLine := s.normal(); hasLine {
 		m.crossings(t, n, c+gap)
 		m.crossings(t, n, c-gap)
@@ -113,12 +124,18 @@ func reach(t track, s segment, gap float64) (theta float64, ok bool) {
 		}
 	}
 	theta = math.Inf(1)
-	for _, at := range m {
+	for _, at := range m.all() {
 		if at < theta && s.distance(t.at(at)) <= gap+touching {
 			theta, ok = at, true
 		}
 	}
 	return theta, ok
+}
+
+// apart is a distance no turn of a track brings it nearer to a segment than: how
+// far its circle stands off the ring about the hinge axis that holds the segment.
+func apart(t track, s segment) float64 {
+	return max(0, s.distance(vec{})-t.radius, t.radius-max(s.a.norm(), s.b.norm()))
 }
 
 // contact is a distance with everything under touching taken for none.

@@ -95,10 +95,10 @@ func (b Bottom) gain(theta float64) float64 {
 }
 
 // OverSpots is the clearance over surveyed heights. Each is looked at alone, at
-// the leaf angle at which the leaf stands over it; between them, and where the
-// leaf stands over none, nothing is taken for granted, so what is found is the
-// most there can be. A spot counts within the width of the leaf and the swing; with none there
-// the outcome is NotSurveyed.
+// the leaf angle at which the leaf stands over it; between them nothing is taken
+// for granted, so the clearance found is the most there can be. A spot counts
+// within the width of the leaf and the swing; with none there the outcome is
+// NotSurveyed.
 func (b Bottom) OverSpots(open units.Angle, spots []Spot, keep units.Length) (GroundSwing, error) {
 	problems := []error{b.check(), checkSwing(open), checkKeep(keep)}
 	for i, spot := range spots {
@@ -137,6 +137,8 @@ func (b Bottom) OverSpots(open units.Angle, spots []Spot, keep units.Length) (Gr
 		s.Outcome, s.FreeTo = BlockedClosed, 0
 	case limit <= open:
 		s.Outcome, s.FreeTo = Limited, limit
+	case s.Outcome == NotSurveyed:
+		s.FreeTo = 0
 	}
 	return s, nil
 }

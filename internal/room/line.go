@@ -25,17 +25,17 @@ func (l Leaf) PastLine(open units.Angle, y, keep units.Length) (Swing, error) {
 	for _, corner := range l.corners() {
 		closed = max(closed, corner.y)
 		t := trackOf(corner, float64(open), 1)
-		var array [4]float64
-		m := moments(append(array[:0], 0, t.turn))
-		m.towards(t, math.Pi/2)
-		for _, theta := range m {
+		var heights, crossings moments
+		heights.add(0)
+		heights.add(t.turn)
+		heights.towards(t, math.Pi/2)
+		for _, theta := range heights.all() {
 			if left := y - units.Length(t.at(theta).y); left < s.Clearance || left == s.Clearance && units.Angle(theta) < s.At {
 				s.Clearance, s.At = left, units.Angle(theta)
 			}
 		}
-		m = m[:0]
-		m.crossings(t, vec{0, 1}, limit)
-		for _, theta := range m {
+		crossings.crossings(t, vec{0, 1}, limit)
+		for _, theta := range crossings.all() {
 			first = min(first, theta)
 		}
 	}

@@ -85,11 +85,10 @@ func checkKeep(keep units.Length) error {
 // vec is a point or a direction in plan, m.
 type vec struct{ x, y float64 }
 
-func (a vec) sub(b vec) vec       { return vec{a.x - b.x, a.y - b.y} }
-func (a vec) dot(b vec) float64   { return float64(a.x*b.x) + float64(a.y*b.y) }
-func (a vec) cross(b vec) float64 { return float64(a.x*b.y) - float64(a.y*b.x) }
-func (a vec) norm() float64       { return math.Hypot(a.x, a.y) }
-func (a vec) angle() float64      { return math.Atan2(a.y, a.x) }
+func (a vec) sub(b vec) vec     { return vec{a.x - b.x, a.y - b.y} }
+func (a vec) dot(b vec) float64 { return float64(a.x*b.x) + float64(a.y*b.y) }
+func (a vec) norm() float64     { return math.Hypot(a.x, a.y) }
+func (a vec) angle() float64    { return math.Atan2(a.y, a.x) }
 
 func (a vec) turned(angle float64) vec {
 	sin, cos := math.Sincos(angle)

@@ -26,13 +26,13 @@ func (l Leaf) Sweep(open units.Angle, o Obstacle, keep units.Length) (Swing, err
 }
 
 func (l Leaf) sweep(open units.Angle, o Obstacle, keep units.Length) Swing {
-	p := newPairs(l, open, o)
+	p := pairs{leaf: l.corners(), open: float64(open), obstacle: o}
 	closed := o.clear(p.closedDistance())
-	distance, at := p.nearest()
-	s := Swing{Outcome: Free, Clearance: units.Length(o.clear(distance)), At: units.Angle(at), FreeTo: open}
 	if closed == 0 || p.overlapClosed() {
 		return Swing{Outcome: BlockedClosed}
 	}
+	distance, at := p.nearest()
+	s := Swing{Outcome: Free, Clearance: units.Length(o.clear(distance)), At: units.Angle(at), FreeTo: open}
 	if s.Clearance == 0 {
 		s.At = min(s.At, units.Angle(p.reach(o.radius)))
 	}
@@ -54,16 +54,13 @@ func (o Obstacle) clear(distance float64) float64 {
 	return contact(max(0, distance-o.radius))
 }
 
-// pairs are the corner and edge pairs of a leaf and an obstacle. The obstacle's
-// corners are held in the frame of the leaf, in which they turn clockwise.
+// pairs are the corner and edge pairs of a leaf and an obstacle: the closed
+// leaf's corners turn counterclockwise past the obstacle's edges, and the
+// obstacle's corners, seen from the leaf, clockwise past the closed leaf's.
 type pairs struct {
 	leaf     [4]vec
 	open     float64
 	obstacle Obstacle
-}
-
-func newPairs(l Leaf, open units.Angle, o Obstacle) pairs {
-	return pairs{leaf: l.corners(), open: float64(open), obstacle: o}
 }
 
 func (p *pairs) leafEdge(i int) segment { return segment{p.leaf[i], p.leaf[(i+1)%4]} }
@@ -93,6 +90,9 @@ func (p *pairs) closedDistance() float64 {
 func (p *pairs) nearest() (distance, theta float64) {
 	distance = math.Inf(1)
 	p.each(func(t track, s segment) {
+		if apart(t, s) > distance+touching {
+			return
+		}
 		d, at := nearest(t, s)
 		distance, theta = earliest(distance, theta, d, at)
 	})
@@ -102,6 +102,9 @@ func (p *pairs) nearest() (distance, theta float64) {
 func (p *pairs) reach(gap float64) float64 {
 	first := math.Inf(1)
 	p.each(func(t track, s segment) {
+		if apart(t, s) > gap+touching {
+			return
+		}
 		if at, ok := reach(t, s, gap); ok {
 			first = min(first, at)
 		}

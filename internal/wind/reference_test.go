@@ -136,6 +136,20 @@ func TestHingeMoment(t *testing.T) {
 	}
 }
 
+func TestASCECaseC(t *testing.T) {
+	for _, c := range computed(t, "asce-case-c") {
+		p := Panel{
+			Length: units.Length(c.Value(t, "length_m")), Height: units.Length(c.Value(t, "height_m")),
+			Top: units.Length(c.Value(t, "top_m")), Solidity: 1,
+		}
+		s := float64(p.Height)
+		zones := asceZones(float64(p.Length)/s, s/float64(p.Top), s)
+		l := worstEnd(p, zones[:], 1, asceCaseC)
+		c.Check(t, "moment_m3", l.MomentPerPascal)
+		c.Check(t, "force_m2", float64(l.ForcePerPascal))
+	}
+}
+
 func TestUniformPressure(t *testing.T) {
 	for _, c := range computed(t, "uniform") {
 		_, moment := integrate([]zone{{beyond, 1}}, c.Value(t, "length_m"), c.Value(t, "height_m"), false)

@@ -38,19 +38,28 @@ def chord(b, h, r, y):
     return b if into <= 0 else b - 2 * (r - math.sqrt(max(0.0, r * r - into * into)))
 
 
-def hollow(b, h, t, rounded, strips=40_000):
-    """Area and second moment for bending along h, mm."""
-    ro, ri = 0.0, 0.0
-    if rounded:
-        ro, ri = (2 * t, t) if t <= 6 else (2.5 * t, 1.5 * t) if t <= 10 else (3 * t, 2 * t)
+def outline(b, h, r, strips=40_000):
+    """Area and second moment of a filled outline, each on strips of its own."""
     dy = h / strips
     area = second = 0.0
     for i in range(strips):
         y = -h / 2 + (i + 0.5) * dy
-        width = chord(b, h, ro, y) - (chord(b - 2 * t, h - 2 * t, ri, y) if t else 0.0)
+        width = chord(b, h, r, y)
         area += width * dy
         second += width * y * y * dy
     return area, second
+
+
+def hollow(b, h, t, rounded):
+    """Area and second moment for bending along h, mm."""
+    ro, ri = 0.0, 0.0
+    if rounded:
+        ro, ri = (2 * t, t) if t <= 6 else (2.5 * t, 1.5 * t) if t <= 10 else (3 * t, 2 * t)
+    outer = outline(b, h, ro)
+    if not t:
+        return outer
+    inner = outline(b - 2 * t, h - 2 * t, ri)
+    return outer[0] - inner[0], outer[1] - inner[1]
 
 
 def circle(d, t):
@@ -218,6 +227,22 @@ for id, kind, b, t in (("B-21", "square", 100, 4), ("B-22a", "square", 100, 5), 
         post(id, kind, b, t, [(1000, 1.8)], 1.8, 1.8), "twice integrated curvature of a bar held at its foot", option=kind, relative=1e-4)
 add("B-24", "post", {"width_mm": 100, "wall_mm": 4, "post_m": 2.0, "load1_n": 1500, "height1_m": 1.6, "load2_n": -900, "height2_m": 0.3, "at_m": 1.2},
     post("B-24", "square", 100, 4, [(1500, 1.6), (-900, 0.3)], 2.0, 1.2), "twice integrated curvature of a bar held at its foot", option="square", relative=1e-4)
+# Oblique loads: the stress where it is largest, looked for around the outline,
+# with sharp corners as the place of a rectangular post's corner fiber
+along, across, at = 800.0, 600.0, 1.5
+second_x, second_y = hollow(60, 100, 4, True)[1] * 1e-12, hollow(100, 60, 4, True)[1] * 1e-12  # across (depth 100), along (width 60)
+corner = max(abs(along * at * x / second_y + across * at * y / second_x) for x in (-0.03, 0.03) for y in (-0.05, 0.05))
+add("B-25a", "post-oblique", {"width_mm": 60, "depth_mm": 100, "wall_mm": 4, "post_m": at, "height_m": at, "along_n": along, "across_n": across},
+    {"stress_mpa": corner / 1e6, "foot_n_m": at * math.hypot(along, across),
+     "deflection_mm": 1000 * at**3 / (3 * E) * math.hypot(along / second_y, across / second_x)},
+    "largest M x/I + M y/I over the corners, P L^3/(3 E I) in each plane", option="square", relative=1e-4)
+area, second = circle(114.3, 4)
+second *= 1e-12
+around = max(abs(along * at * 0.05715 * math.cos(u) + across * at * 0.05715 * math.sin(u)) / second for u in (2 * math.pi * i / 100_000 for i in range(100_000)))
+add("B-25b", "post-oblique", {"width_mm": 114.3, "wall_mm": 4, "post_m": at, "height_m": at, "along_n": along, "across_n": across},
+    {"stress_mpa": around / 1e6, "foot_n_m": at * math.hypot(along, across), "deflection_mm": 1000 * at**3 / (3 * E) * math.hypot(along, across) / second},
+    "largest (M x + M y)/I around the rim, P L^3/(3 E I)", option="round", relative=1e-6)
+
 area, second = hollow(100, 100, 4, True)
 add("B-23", "post-uniform", {"width_mm": 100, "wall_mm": 4, "post_m": 1.8, "load_n_m": 1000}, {"deflection_mm": 1000 * 1000 * 1.8**4 / (8 * E * second * 1e-12)},
     "w L^4/(8 E I)", relative=1e-4)

@@ -94,7 +94,7 @@ func judge(report io.Reader, out io.Writer) (int, error) {
 		if f.Trace[0].Module != standardLibrary {
 			inModules++
 		}
-		fmt.Fprintf(out, "%s %s@%s %s, fixed in %s: %s\n", f.OSV, f.Trace[0].Module,
+		fmt.Fprintf(out, "%s %s@%s %s, fixed in %q: %s\n", f.OSV, f.Trace[0].Module,
 			f.Trace[0].Version, []string{"required", "imported", "called"}[f.reach()], f.Fixed, summaries[f.OSV])
 	}
 	fmt.Fprintf(out, "%d vulnerabilities, %d of them in modules\n", len(worst), inModules)
