@@ -70,7 +70,7 @@ const statusMaker = "internal/rpcerr"
 // statusReaders may look at a gRPC status, for logs, metrics and problem details.
 var statusReaders = []string{"internal/middleware", "internal/server", "cmd/leafmoment"}
 
-var statusReads = []string{"Code", "Convert", "FromError", "FromContextError", "Status"}
+var statusReads = []string{"Code", "Convert", "FromError", "Status"}
 
 // translators may know the messages and the domain at once: wire turns one into the
 // other, and service decodes, calls and encodes.

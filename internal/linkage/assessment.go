@@ -23,7 +23,7 @@ type Assessment struct {
 	Mounting Mounting
 
 	// Margin is the smallest of thrust x arm / resisting moment over the swing
-	// and both motions; 0 where the arm is lost within the swing.
+	// and both motions; 0 where the arm is lost within the swing, at the dead point.
 	Margin       float64
 	MarginAngle  units.Angle
 	MarginMotion Motion
@@ -112,6 +112,9 @@ func (q *prepared) assess(m Mounting, box *judgement) Assessment {
 		FrontSweep:  m.FrontSweep(open),
 	}
 	out.MarginMotion = q.harderMotion(&t, drawn.margin.sample)
+	if out.Margin == 0 {
+		out.MarginAngle = min(max(out.DeadPoint, 0), q.p.Swing.End())
+	}
 	q.assessTravel(&out, &t)
 	q.assessReach(&out, m)
 	q.assessTolerance(&out, m)

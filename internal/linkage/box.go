@@ -93,7 +93,7 @@ func (q *prepared) judgeSome(a, b, c, e float64, points []corner, margins bool) 
 // judgeMargin takes in the least margin over the swing at one point of the box,
 // which is nothing where the arm is lost.
 func (q *prepared) judgeMargin(j *judgement, t *triangle, point int, arm float64) {
-	if !(arm > 0) {
+	if !(arm > lostArm) {
 		j.margin.lower(0, point, 0)
 		return
 	}
@@ -107,7 +107,7 @@ func (q *prepared) judgeMargin(j *judgement, t *triangle, point int, arm float64
 // swing allows: r at most the nearer pin's distance from the axis, F.R between
 // its two ends, s at least the shorter end.
 func (q *prepared) mostUse(t *triangle, arm float64) float64 {
-	if !(arm > 0) {
+	if !(arm > lostArm) {
 		return math.Inf(1)
 	}
 	last := len(q.p.Swing.cos) - 1

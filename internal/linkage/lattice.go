@@ -26,7 +26,7 @@ func (s *search) bestWhole(i int, best candidate) candidate {
 	s.wholeA(i, &best)
 	for _, direction := range [2]int{-1, 1} {
 		s.place = from
-		for k := i + direction; k >= 0 && k < s.positions.count; k += direction {
+		for k := i + direction; k >= 0 && k < s.positions.count && !s.spent(); k += direction {
 			if t := s.climbAt(k); !best.beatenBy(&t) {
 				break
 			}
@@ -43,7 +43,7 @@ func (s *search) wholeA(i int, best *candidate) {
 	for _, direction := range [2]int{-1, 1} {
 		s.place = from
 		a := int(math.Floor(from.x[overA]*1000)) + (direction+1)/2
-		for ; a >= s.p.A.Low && a <= s.p.A.High; a += direction {
+		for ; a >= s.p.A.Low && a <= s.p.A.High && !s.spent(); a += direction {
 			s.move(overA, float64(a)/1000)
 			if t := s.climb(overC); !best.beatenBy(&t) {
 				break

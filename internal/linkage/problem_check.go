@@ -15,7 +15,9 @@ const (
 	largestAngle     = units.Angle(175 * math.Pi / 180) // the triangle needs a leaf that turns less than half a circle
 	leastArm         = units.Length(0.001)              // m
 	maxBracketRanges = 32
+	widestRange      = 2000 // mm, of a and of each range of b
 	maxSamples       = 4096
+	leastMoment      = 1e-6 // N m
 	largestMoment    = 1e9  // N m and kg m2: far above any leaf, far below overflow
 	leastForce       = 1e-3 // N
 	largestForce     = 1e9  // N
@@ -44,6 +46,12 @@ func (f *faults) rangeWithin(name string, r Interval, lowest int) {
 	}
 }
 
+func (f *faults) notWide(name string, r Interval) {
+	if r.High-r.Low > widestRange {
+		f.add("%s from %d to %d mm is more than %d mm wide", name, r.Low, r.High, widestRange)
+	}
+}
+
 // Check reports everything that keeps the problem from being worked on. That
 // nothing solves it is not an error.
 func (p *Problem) Check() error {
@@ -61,11 +69,13 @@ func (p *Problem) checkDimensions(f *faults) {
 	}
 	f.rangeWithin("a", p.A, 0)
 	f.rangeWithin("c", p.C, 1)
+	f.notWide("a", p.A)
 	if len(p.B) == 0 || len(p.B) > maxBracketRanges {
 		f.add("%d ranges of b; 1 to %d can be searched", len(p.B), maxBracketRanges)
 	}
 	for _, r := range p.B {
 		f.rangeWithin("b", r, 0)
+		f.notWide("b", r)
 	}
 	f.rangeWithin("e", Interval{p.E, p.E}, -longestDimension)
 	f.rangeWithin("box", Interval{p.Box, p.Box}, 0)
@@ -115,7 +125,7 @@ func (p *Problem) checkDemand(f *faults) {
 			largest = max(largest, m)
 		}
 	}
-	if !(largest > 0) {
+	if !(largest >= leastMoment) {
 		f.add("nothing resists the leaf at any angle, so there is no margin to state")
 	}
 	f.within("inertia (kg m2)", float64(d.Inertia), 0, largestMoment)

@@ -2,6 +2,9 @@ package linkage
 
 import "math"
 
+// lostArm is the arm, m, below which there is none.
+const lostArm = 1e-9
+
 // A row is one requirement at one leaf angle and one corner of the box: a margin
 // to be as large as possible, or a limit to keep. The search works on the few
 // rows that matter; every answer is then judged by all of them.
@@ -98,9 +101,12 @@ func (q *prepared) readMargin(w *row, a, b, c float64, out *reading) {
 	dx, dy := fx+q.sigma*a, fy-q.sigma*b
 	inverse := 1 / math.Sqrt(dx*dx+dy*dy)
 	r := (fx*b + fy*a) * inverse
-	if !(r > 0) || math.IsInf(inverse, 1) {
-		// No arm: nothing but the way out of it is of use.
-		out.slack = line{v: r - q.minArm, d: [unknowns]float64{cos*b + sin*a, fy, fx}}
+	if !(r > lostArm) || math.IsInf(inverse, 1) {
+		// Nothing but the way to an arm is of use.
+		out.slack = line{v: -q.minArm, d: [unknowns]float64{cos*b + sin*a, fy, fx}}
+		if r < 0 {
+			out.slack.v += r
+		}
 		out.margin = line{v: 0}
 		return
 	}

@@ -64,8 +64,12 @@ func (s *search) readAll(tolerance float64) top {
 // arm bends away from its tangent by some 1e-5 (c) and 1e-4 (a) of itself.
 var closeEnough = [overB]float64{overC: 0.003, overA: 0.002}
 
-// tangentSteps is how often a climb follows tangents before it halves.
-const tangentSteps = 8
+// tangentSteps is how often a climb follows tangents before it halves, mostSteps
+// when it stops whatever happens.
+const (
+	tangentSteps = 8
+	mostSteps    = 50
+)
 
 // climb finds the best of the unknowns up to level with the others held, from x.
 // It leaves x at the peak and the readings as they are there, with the unknowns
@@ -80,7 +84,7 @@ func (s *search) climb(level int) top {
 		to := b.towards(m.direction)
 		room := math.Abs(to.x - x)
 		switch {
-		case to.seen && b.high.x-b.low.x < closeEnough[level]/4:
+		case to.seen && b.high.x-b.low.x < closeEnough[level]/4, step > mostSteps:
 			return s.settleIn(level, to, &t, &m)
 		case m.distance < room:
 		case to.seen:

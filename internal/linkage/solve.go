@@ -10,14 +10,17 @@ type Solution struct {
 	// Assessment is that of the best mounting, in whole mm.
 	Assessment
 	// Blocking is what the mounting that comes nearest to keeping every limit
-	// still breaks.
+	// still breaks; none where only whole millimeters stand in the way.
 	Blocking Limits
+	// GaveUp: the search ran into its bound, so a better mounting may exist.
+	GaveUp bool
 	// Evaluations is how many mountings were worked out, each for the rows in
 	// hand or for its whole box.
 	Evaluations int
 }
 
-// maxRows bounds the requirements a search works on at once; a handful is usual.
+// maxRows bounds the requirements a search works on at once; six or seven are
+// usual.
 const maxRows = 40
 
 // Solve finds the mounting, in whole mm, with the largest smallest margin over
@@ -28,7 +31,7 @@ func (p *Problem) Solve() (Solution, error) {
 		return Solution{}, err
 	}
 	best := p.search()
-	out := Solution{Feasible: best.found, Blocking: best.blocking, Evaluations: best.evaluations}
+	out := Solution{Feasible: best.found, Blocking: best.blocking, GaveUp: best.gaveUp, Evaluations: best.evaluations}
 	if best.found {
 		q := p.prepare()
 		m := Mounting{
@@ -46,8 +49,13 @@ type outcome struct {
 	candidate
 	judgement   judgement
 	blocking    Limits
+	gaveUp      bool
 	evaluations int
 }
+
+// mostEvaluations bounds a search. Some 30 are usual; a problem in which limits
+// leave less than a millimeter of room over a wide range can ask for any number.
+const mostEvaluations = 20000
 
 // search climbs from a guess. A limit that keeps the ram from getting too short
 // cuts a hole into what is allowed, and there may be a peak on either side of
@@ -59,13 +67,23 @@ func (p *Problem) search() outcome {
 	var best outcome
 	i := s.start()
 	s.seed()
-	if s.improve(i, &best) {
-		i = s.positions.count - 1
-		s.x = [unknowns]float64{s.high[overC], s.high[overA], float64(s.positions.at(i)) / 1000}
-		s.improve(i, &best)
-		s.x = [unknowns]float64{s.high[overC], s.low[overA], float64(s.positions.at(0)) / 1000}
-		s.improve(0, &best)
+	nearest, at := s.improve(i, &best)
+	if !best.found || s.nearHole(&best.judgement) {
+		for _, a := range [2]float64{s.high[overA], s.low[overA]} {
+			i = 0
+			if a == s.high[overA] {
+				i = s.positions.count - 1
+			}
+			s.x = [unknowns]float64{s.high[overC], a, float64(s.positions.at(i)) / 1000}
+			if t, place := s.improve(i, &best); nearest.below(&t) {
+				nearest, at = t, place
+			}
+		}
 	}
+	if !best.found {
+		best.blocking = s.blocking(&at)
+	}
+	best.gaveUp = s.spent()
 	best.evaluations = s.evaluations
 	return best
 }
@@ -73,42 +91,39 @@ func (p *Problem) search() outcome {
 // improve climbs from x, b at position i, to a better mounting than the best so
 // far. The rows in hand can only promise too much, so the mounting they lead to
 // is judged whole; what it fails is taken up and the climb goes on, until it
-// leads to one that keeps its promise. It says whether to try from afar, too.
-func (s *search) improve(i int, best *outcome) (again bool) {
-	again = !best.found
-	for s.n < maxRows-int(kinds) {
+// leads to one that keeps its promise. It returns the last peak.
+func (s *search) improve(i int, best *outcome) (top, place) {
+	for {
 		var t top
 		i, t = s.alongB(i)
-		if !best.beatenBy(&t) {
-			if !best.found {
-				best.blocking = s.blocking()
-			}
-			break
+		peak := s.place
+		if !best.beatenBy(&t) || s.n > maxRows-int(kinds) || s.spent() {
+			return t, peak
 		}
-		there := s.place
 		promised := s.bestWhole(i, best.candidate)
-		s.place = there
+		s.place = peak
 		if promised == best.candidate {
-			break
+			return t, peak
 		}
 		s.evaluations++
 		j := s.judge(float64(promised.a)/1000, float64(promised.b)/1000, float64(promised.c)/1000, s.e, boxPoints[:])
 		if j.holds() && (!best.found || j.margin.value > best.score) {
-			best.candidate = promised
-			best.score, best.judgement = j.margin.value, j
-			again = s.nearHole(&j)
+			best.candidate, best.judgement = promised, j
+			best.score = j.margin.value
 		}
 		if best.found && best.score*(1+worthWhile) >= promised.score {
-			break
+			return t, peak
 		}
 		s.add(&j, promised.score)
 	}
-	return again
 }
 
-// blocking is what breaks at x, where the climb for the least broken limit ends.
-func (s *search) blocking() Limits {
-	j := s.judgeLimits(s.x[overA], s.x[overB], s.x[overC], s.e, boxPoints[:])
+// spent says whether the search has used up its evaluations.
+func (s *search) spent() bool { return s.evaluations > mostEvaluations }
+
+// blocking is what still breaks where the climb for the least broken limit ends.
+func (s *search) blocking(at *place) Limits {
+	j := s.judgeLimits(at.x[overA], at.x[overB], at.x[overC], s.e, boxPoints[:])
 	return s.within(&j, 0)
 }
 

@@ -109,7 +109,7 @@ type Result struct {
 }
 
 // steps over the swing. Four times as many move no figure by 0.5 %: TestSteps.
-const steps = 64
+const steps = 32
 
 // Run opens the leaf from rest at closed to rest at open and closes it again.
 // Errors name broken input; a stall or a dead point is an outcome.

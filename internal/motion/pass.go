@@ -8,7 +8,6 @@ import (
 
 // creep is the share of the no-load speed below which a drive on its load line
 // counts as stalled: the swing would take ten thousand times as long.
-var debug bool
 
 const creep = 1e-4
 
@@ -166,9 +165,6 @@ func (p *pass) step(n node, splits int) Outcome {
 		speed = to.speed
 	}
 	to.speed, to.thrust, to.kinetic = speed, thrust, 0.5*p.inertia*speed*speed/(n.arm*n.arm)
-	if debug {
-		println(int(n.theta*1e6), int(n.travel*1e6), int(speed*1e7), int(math.Sqrt(asked)*1e7), int(thrust), to.asked, p.stretch, int(to.moment), int(n.arm*1e6))
-	}
 	p.tally.push(&p.line, thrust, n.theta)
 	p.tally.reach(speed, n.arm)
 	mean := ((from.moment+to.moment)/2*angle + to.kinetic - from.kinetic) / ds
@@ -177,7 +173,7 @@ func (p *pass) step(n node, splits int) Outcome {
 	return Completed
 }
 
-var tol, maxSplits = 0.05, 5
+var tol, maxSplits = 0.05, 6
 var nsteps int
 var factor = .5
 

@@ -43,7 +43,7 @@ func TestScratch(t *testing.T) {
 						t.Log("outcome", k, p[0].Outcome, p[1].Outcome, p[0].Angle, p[1].Angle)
 						continue
 					}
-					if p[0].Outcome != Completed || float64(p[1].PeakThrust) > .9*stall(s) && !math.IsInf(float64(s.Ramp), 1) {
+					if p[0].Outcome != Completed || float64(p[1].PeakThrust) > .95*stall(s) || math.IsInf(float64(s.Ramp), 1) {
 						continue
 					}
 					done++

@@ -14,7 +14,9 @@ func shelf(t *testing.T) *catalog.Catalog {
 		TaxPercent: 19,
 		Policies:   catalog.Policies{CableSlack: 0.1, CableEnds: 1},
 	}, []catalog.Part{
-		{SKU: "DRIVE", Name: "ram", Price: 20001, Spec: catalog.ArmDrive{Family: "f"}},
+		{SKU: "DRIVE", Name: "ram", Price: 20001, Spec: catalog.ArmDrive{
+			Family: "f", MassRating: []catalog.MassPoint{{Width: 2, Mass: 100}}, SolidityRating: []catalog.SolidityPoint{{Width: 2, Solidity: 1}},
+		}},
 		{SKU: "REMOTE", Name: "remote", Price: 1500, Spec: catalog.Remote{Channels: 2}},
 		{SKU: "CABLE", Name: "cable", Price: 990, Spec: catalog.Cable{Use: catalog.CableForSupply, Step: 10}},
 		{SKU: "COVER", Name: "cover", Price: 4000, Spec: catalog.CrossingCover{Length: 1}},

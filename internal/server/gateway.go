@@ -25,7 +25,7 @@ func newGateway(channel *inprocgrpc.Channel, routes routeTable, problems *proble
 		runtime.WithIncomingHeaderMatcher(incomingHeader),
 		runtime.WithOutgoingHeaderMatcher(noHeader),
 		runtime.WithOutgoingTrailerMatcher(noHeader),
-		
+		runtime.WithDisableHTTPMethodOverride(),
 		runtime.WithDisablePathLengthFallback(),
 		runtime.WithWriteContentLength(),
 		runtime.WithMiddlewares(problems.readRequest),

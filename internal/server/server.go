@@ -16,7 +16,6 @@ import (
 	"github.com/fullstorydev/grpchan/inprocgrpc"
 	"go.uber.org/zap"
 	"google.golang.org/grpc"
-	"google.golang.org/grpc/health"
 	healthpb "google.golang.org/grpc/health/grpc_health_v1"
 	"google.golang.org/grpc/keepalive"
 	"google.golang.org/grpc/reflection"
@@ -40,7 +39,7 @@ type Server struct {
 	log     *zap.Logger
 	metrics *telemetry.Metrics
 	names   []string // services, for health
-	health  *health.Server
+	health  *healthServer
 	ready   atomic.Bool
 
 	grpc *grpc.Server
@@ -65,7 +64,7 @@ func New(config Config, parts Parts) (*Server, error) {
 		config:  config,
 		log:     parts.Log,
 		metrics: parts.Metrics,
-		health:  health.NewServer(),
+		health:  newHealthServer(),
 		grpc:    grpc.NewServer(grpcOptions()...),
 		failed:  make(chan error, 3),
 	}
@@ -221,11 +220,11 @@ func (s *Server) OpsAddr() string { return s.opsListener.Addr().String() }
 // ops port last. When ctx ends it cuts off whatever still runs, and says so.
 func (s *Server) Stop(ctx context.Context) error {
 	s.SetReady(false)
-	s.health.Shutdown()
 	select {
 	case <-time.After(s.config.DrainDelay):
 	case <-ctx.Done():
 	}
+	s.health.stop()
 	var errs [2]error
 	var closing sync.WaitGroup
 	closing.Go(func() { errs[0] = stopHTTP(ctx, s.rest) })

@@ -307,6 +307,31 @@ func TestStopIsBounded(t *testing.T) {
 	<-done
 }
 
+// A balancer that watches is told, and doesn't hold up the stop.
+func TestStopEndsWatches(t *testing.T) {
+	s := run(t, nil, zap.NewNop())
+	s.SetReady(true)
+	watch, err := healthpb.NewHealthClient(s.conn).Watch(t.Context(), &healthpb.HealthCheckRequest{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, err := watch.Recv(); err != nil || got.Status != healthpb.HealthCheckResponse_SERVING {
+		t.Fatalf("watch begins with %v, %v", got, err)
+	}
+	s.SetReady(false)
+	if got, err := watch.Recv(); err != nil || got.Status != healthpb.HealthCheckResponse_NOT_SERVING {
+		t.Errorf("watch is told %v, %v", got, err)
+	}
+	ctx, cancel := context.WithTimeout(t.Context(), 5*time.Second)
+	defer cancel()
+	if err := s.Stop(ctx); err != nil {
+		t.Errorf("stop answers %v", err)
+	}
+	if _, err := watch.Recv(); err == nil {
+		t.Error("the watch goes on")
+	}
+}
+
 func TestConfigIsRefusedWhole(t *testing.T) {
 	config := Config{GRPCAddress: "0.0.0.0:9090", RESTAddress: "nonsense", OpsAddress: ":9091"}
 	_, err := New(config, Parts{})

@@ -28,23 +28,34 @@ func (s *study) place(l *leafStudy, d catalog.LinearDrive, b brackets, factor fl
 	if m, known := measured.Get(); known {
 		return s.judgeMeasured(l, d, b, factor, m)
 	}
-	if d.End == catalog.EndByCurrent {
-		p, err := s.solve(l, d, b, factor, true)
-		if err != nil || p.placed {
-			return p, err
+	var p placement
+	// A wanted time that no mounting keeps is a finding, not a reason to find none.
+	for _, inTime := range []bool{true, false} {
+		if !inTime && !s.gate.Opening.WantedTime.IsKnown() {
+			break
+		}
+		for _, byRamEnd := range []bool{true, false} {
+			if byRamEnd && d.End != catalog.EndByCurrent {
+				continue
+			}
+			var err error
+			p, err = s.solve(l, d, b, factor, byRamEnd, inTime)
+			if err != nil || p.placed {
+				p.openStop = p.placed && !byRamEnd && d.End == catalog.EndByCurrent
+				return p, err
+			}
 		}
 	}
-	p, err := s.solve(l, d, b, factor, false)
-	if err != nil || p.placed {
-		p.openStop = p.placed && d.End == catalog.EndByCurrent
-		return p, err
-	}
+	var err error
 	p.rejection, err = s.whyNot(l, &p.problem, b)
 	return p, err
 }
 
-func (s *study) solve(l *leafStudy, d catalog.LinearDrive, b brackets, factor float64, byRamEnd bool) (placement, error) {
+func (s *study) solve(l *leafStudy, d catalog.LinearDrive, b brackets, factor float64, byRamEnd, inTime bool) (placement, error) {
 	p := s.problem(l, d, b, factor, byRamEnd)
+	if !inTime {
+		p.problem.MaxStroke = units.Opt[units.Length]{}
+	}
 	solution, err := p.problem.Solve()
 	if err != nil {
 		return p, err

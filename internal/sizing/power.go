@@ -18,7 +18,8 @@ type power struct {
 	supply     *catalog.Item[catalog.PowerSupply]
 	cable      *catalog.Item[catalog.Cable]
 	figures    units.Opt[SupplyFigures]
-	factor     float64 // voltage at the drives over the nominal one
+	drives     units.Current // of all drives at their most thrust
+	factor     float64       // voltage at the drives over the nominal one
 	findings   []finding.Finding
 }
 
@@ -40,6 +41,7 @@ func (s *study) powerFor(d catalog.LinearDrive, sku string, kit *catalog.Kit) po
 	if s.gate.Power.Source == gate.SourceSolar {
 		return out
 	}
+	out.drives = s.drivesCurrent(d)
 	load, basis, peak := s.supplyLoad(d, out.controller.Spec)
 	out.pickSupply(s, d, load, peak, kit)
 	if out.supply == nil {
@@ -230,8 +232,27 @@ func (r supplyRun) figures(s *study, demand supply.Demand, p power, basis string
 	if r.cable != nil {
 		f.CableSKU = r.cable.Part.SKU
 	}
-	_, f.BatteryBacked = p.controller.Spec.ChargeCurrent.Get()
+	if _, f.BatteryBacked = p.controller.Spec.ChargeCurrent.Get(); f.BatteryBacked {
+		f.WithoutBattery = s.withoutBattery(demand, p.drives, length)
+	}
 	return f, true
+}
+
+// withoutBattery is the conductor the same run would take if it fed the drives
+// themselves.
+func (s *study) withoutBattery(demand supply.Demand, drives units.Current, length units.Length) string {
+	demand.Load.Current = drives
+	var sold []supply.Conductor
+	for _, k := range s.catalog.SupplyCables() {
+		if c, err := conductorOf(k.Spec.Conductor); err == nil {
+			sold = append(sold, c)
+		}
+	}
+	c, ok, err := demand.SmallestConductor(length, s.catalog.Policies.ConductorTemperature, sold)
+	if err != nil || !ok {
+		return fmt.Sprintf("none sold carries %.1f A over this run", float64(drives))
+	}
+	return fmt.Sprintf("%s, at %.1f A", c, float64(drives))
 }
 
 // conductorOf is the standard conductor that was described.

@@ -36,10 +36,13 @@ func Size(c *catalog.Catalog, g gate.Gate, curves bool) (Answer, error) {
 		s.conclude(&o)
 		a.Options = append(a.Options, o)
 	}
-	if len(a.Options) == 0 {
+	switch {
+	case len(a.Options) == 0 && s.measuringMayHelp(a.Rejected):
+		a.Verdict = finding.Judge(s.findings)
+	case len(a.Options) == 0:
 		s.findings = append(s.findings, rules.NoDriveSuits())
 		a.Verdict = finding.Unsuitable
-	} else {
+	default:
 		rank(a.Options, g.Wishes.RankBy)
 		a.Verdict = a.Options[0].Verdict
 	}
@@ -47,6 +50,24 @@ func Size(c *catalog.Catalog, g gate.Gate, curves bool) (Answer, error) {
 	finding.Sort(s.findings)
 	a.Findings, a.Assumptions = s.findings, s.assumed
 	return a, nil
+}
+
+// measuringMayHelp reports whether a pier goes to review and some drive is out
+// for want of a mounting on it alone: then nobody can say yet that none suits.
+func (s *study) measuringMayHelp(rejected []Rejection) bool {
+	review := false
+	for _, f := range s.findings {
+		review = review || f.Code == finding.PierNeedsReview
+	}
+	return review && slices.ContainsFunc(rejected, func(r Rejection) bool {
+		return !slices.ContainsFunc(r.Findings, func(f finding.Finding) bool {
+			switch f.Code {
+			case finding.AngleOutOfReach, finding.MountingOutOfReach, finding.PierBlocksDrive:
+				return false
+			}
+			return f.Severity() == finding.Blocker
+		})
+	})
 }
 
 // UnknownPartError is a SKU that can't be what the request names it as.
