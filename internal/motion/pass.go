@@ -175,7 +175,6 @@ func (p *pass) step(n node, splits int) Outcome {
 
 var tol, maxSplits = 0.05, 6
 var nsteps int
-var factor = .5
 
 // solve carries the kinetic energy K over one step under the load line,
 //
@@ -198,11 +197,9 @@ func (p *pass) solve(from, to *state, angle float64) (speed, thrust float64, ok 
 	}
 	stage := 0.5 * mass * speed * speed
 	mass = p.inertia / (to.arm * to.arm)
-	if math.Abs(stage-from.kinetic) < factor*max(stage, from.kinetic) {
-		speed, thrust, ok = p.line.balance(mass, from.kinetic+(1-gamma)/gamma*(stage-from.kinetic)-to.moment*h, h*to.arm)
-		if ok {
-			return speed, thrust, true
-		}
+	speed, thrust, ok = p.line.balance(mass, from.kinetic+(1-gamma)/gamma*(stage-from.kinetic)-to.moment*h, h*to.arm)
+	if ok && (thrust*to.arm-to.moment)*(stage-from.kinetic) >= 0 {
+		return speed, thrust, true
 	}
 	h = (1 - gamma) * angle
 	speed, thrust, ok = p.line.balance(mass, stage-to.moment*h, h*to.arm)

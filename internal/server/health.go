@@ -9,7 +9,7 @@ import (
 )
 
 // healthServer is the library's, but for watches that end when the server stops:
-// the library's last as long as their callers like, and a callers' balancer that
+// the library's last as long as their callers like, and a balancer that
 // watches would hold up every graceful stop to its very limit.
 type healthServer struct {
 	*health.Server

@@ -294,6 +294,8 @@ const (
 	FindingCode_FINDING_CODE_LEAF_OVERLAPS FindingCode = 73
 	// The leaves of the pair close one after the other.
 	FindingCode_FINDING_CODE_CLOSE_ONE_LEAF_FIRST FindingCode = 74
+	// A stop is needed where the leaf opens.
+	FindingCode_FINDING_CODE_OPEN_STOP_NEEDED FindingCode = 76
 	// Whether a stop can be fixed wasn't said.
 	FindingCode_FINDING_CODE_STOP_NOT_CONFIRMED FindingCode = 75
 	// The leaf is longer than the drive's rating.
@@ -436,6 +438,7 @@ var (
 		72:  "FINDING_CODE_LOW_VEHICLES_OVER_STOP",
 		73:  "FINDING_CODE_LEAF_OVERLAPS",
 		74:  "FINDING_CODE_CLOSE_ONE_LEAF_FIRST",
+		76:  "FINDING_CODE_OPEN_STOP_NEEDED",
 		75:  "FINDING_CODE_STOP_NOT_CONFIRMED",
 		90:  "FINDING_CODE_LEAF_TOO_LONG",
 		91:  "FINDING_CODE_LEAF_TOO_HEAVY",
@@ -526,6 +529,7 @@ var (
 		"FINDING_CODE_LOW_VEHICLES_OVER_STOP": 72,
 		"FINDING_CODE_LEAF_OVERLAPS":          73,
 		"FINDING_CODE_CLOSE_ONE_LEAF_FIRST":   74,
+		"FINDING_CODE_OPEN_STOP_NEEDED":       76,
 		"FINDING_CODE_STOP_NOT_CONFIRMED":     75,
 		"FINDING_CODE_LEAF_TOO_LONG":          90,
 		"FINDING_CODE_LEAF_TOO_HEAVY":         91,
@@ -864,7 +868,7 @@ const file_leafmoment_v1_finding_proto_rawDesc = "" +
 	"\x13REMEDY_KIND_DO_WORK\x10\x02\x12\x1b\n" +
 	"\x17REMEDY_KIND_CHANGE_WISH\x10\x03\x12\x17\n" +
 	"\x13REMEDY_KIND_MEASURE\x10\x04\x12\x1a\n" +
-	"\x16REMEDY_KIND_PHOTOGRAPH\x10\x05*\x97\x18\n" +
+	"\x16REMEDY_KIND_PHOTOGRAPH\x10\x05*\xba\x18\n" +
 	"\vFindingCode\x12\x1c\n" +
 	"\x18FINDING_CODE_UNSPECIFIED\x10\x00\x12\x1e\n" +
 	"\x1aFINDING_CODE_HINGES_RISING\x10\x01\x12\x1e\n" +
@@ -905,7 +909,8 @@ const file_leafmoment_v1_finding_proto_rawDesc = "" +
 	"\x1cFINDING_CODE_STOP_IMPOSSIBLE\x10G\x12'\n" +
 	"#FINDING_CODE_LOW_VEHICLES_OVER_STOP\x10H\x12\x1e\n" +
 	"\x1aFINDING_CODE_LEAF_OVERLAPS\x10I\x12%\n" +
-	"!FINDING_CODE_CLOSE_ONE_LEAF_FIRST\x10J\x12#\n" +
+	"!FINDING_CODE_CLOSE_ONE_LEAF_FIRST\x10J\x12!\n" +
+	"\x1dFINDING_CODE_OPEN_STOP_NEEDED\x10L\x12#\n" +
 	"\x1fFINDING_CODE_STOP_NOT_CONFIRMED\x10K\x12\x1e\n" +
 	"\x1aFINDING_CODE_LEAF_TOO_LONG\x10Z\x12\x1f\n" +
 	"\x1bFINDING_CODE_LEAF_TOO_HEAVY\x10[\x12\x1f\n" +

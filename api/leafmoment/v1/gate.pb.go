@@ -1837,9 +1837,9 @@ type Section struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// Round instead of rectangular.
 	Round bool `protobuf:"varint,1,opt,name=round,proto3" json:"round,omitempty"`
-	// Width, or diameter where round.
+	// Width in the plane of the leaf, or diameter where round.
 	WidthMm *float64 `protobuf:"fixed64,2,opt,name=width_mm,json=widthMm,proto3,oneof" json:"width_mm,omitempty"`
-	// Depth; the width where left out. Unused where round.
+	// Depth across that plane; the width where left out. Unused where round.
 	DepthMm *float64 `protobuf:"fixed64,3,opt,name=depth_mm,json=depthMm,proto3,oneof" json:"depth_mm,omitempty"`
 	// Wall of a hollow section; solid where left out.
 	WallMm        *float64 `protobuf:"fixed64,4,opt,name=wall_mm,json=wallMm,proto3,oneof" json:"wall_mm,omitempty"`
@@ -1926,7 +1926,8 @@ type Post struct {
 	// to; negative where it stands proud of that face.
 	HingeSetbackMm *float64 `protobuf:"fixed64,8,opt,name=hinge_setback_mm,json=hingeSetbackMm,proto3,oneof" json:"hinge_setback_mm,omitempty"`
 	// Hinge axis to the post's edge next to the opening, along the closed leaf;
-	// positive where the axis lies within the post's width.
+	// positive where the axis lies within the post's width, negative where it
+	// stands in front of the post.
 	HingeInsetMm *float64 `protobuf:"fixed64,9,opt,name=hinge_inset_mm,json=hingeInsetMm,proto3,oneof" json:"hinge_inset_mm,omitempty"`
 	// Hinge axis to the plane the rear bracket is fixed to, positive towards the
 	// drive's side. It wins over what follows from the set-back.
