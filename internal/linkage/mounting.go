@@ -135,7 +135,11 @@ func (m Mounting) atAngle(theta units.Angle) (s, r, slope float64) {
 // A result of zero or less means that the closed leaf has no arm to open with.
 func (m Mounting) DeadPoint() units.Angle {
 	t := m.triangle()
-	return units.Angle(math.Atan2(t.sigma*t.q, t.sigma*t.p))
+	across := t.sigma * t.q
+	if across == 0 {
+		across = 0 // not -0, which would turn half a circle into minus that
+	}
+	return units.Angle(math.Atan2(across, t.sigma*t.p))
 }
 
 // RearPivot is the position of the pin at the post bracket.

@@ -58,8 +58,9 @@ type outcome struct {
 const mostEvaluations = 20000
 
 // search climbs from a guess. A limit that keeps the ram from getting too short
-// cuts a hole into what is allowed, and there may be a peak on either side of
-// it: where such a limit binds, or nothing is found, it climbs again from afar.
+// cuts a hole into what is allowed, and there may be a peak on each side of it:
+// where such a limit binds, or nothing is found, it climbs again from the corners
+// of the ranges of a and b.
 func (p *Problem) search() outcome {
 	s := search{prepared: p.prepare(), positions: newPositions(p.B)}
 	s.low = [overB]float64{overC: float64(p.C.Low) / 1000, overA: float64(p.A.Low) / 1000}
@@ -69,14 +70,12 @@ func (p *Problem) search() outcome {
 	s.seed()
 	nearest, at := s.improve(i, &best)
 	if !best.found || s.nearHole(&best.judgement) {
-		for _, a := range [2]float64{s.high[overA], s.low[overA]} {
-			i = 0
-			if a == s.high[overA] {
-				i = s.positions.count - 1
-			}
-			s.x = [unknowns]float64{s.high[overC], a, float64(s.positions.at(i)) / 1000}
-			if t, place := s.improve(i, &best); nearest.below(&t) {
-				nearest, at = t, place
+		for i := s.positions.count - 1; i >= 0; i -= max(s.positions.count-1, 1) {
+			for _, a := range [2]float64{s.high[overA], s.low[overA]} {
+				s.x = [unknowns]float64{s.high[overC], a, float64(s.positions.at(i)) / 1000}
+				if t, place := s.improve(i, &best); nearest.below(&t) {
+					nearest, at = t, place
+				}
 			}
 		}
 	}

@@ -12,10 +12,13 @@ buf=internal/tools/buf/run
 go run -C internal/tools/gen ./protodeps "$PWD/.protodeps"
 $buf generate --template proto/buf.gen.yaml
 
+image=$(mktemp)
+trap 'rm -f "$image"' EXIT
+$buf build proto --exclude-source-info -o "$image#format=binpb"
+
 parts=(api/openapi/leafmoment/v1/*.openapi.json)
 go tool -modfile=internal/tools/gen/go.mod openapiv3-merge proto/openapi.json "${parts[@]}" |
-  go run -C internal/tools/gen ./openapi >api/openapi/leafmoment.openapi.json
+  go run -C internal/tools/gen ./openapi "$image" >api/openapi/leafmoment.openapi.json
 rm -r api/openapi/leafmoment
 
-$buf build proto --exclude-source-info -o - |
-  go run -C internal/tools/gen ./routes >proto/released/routes-and-rules.txt
+go run -C internal/tools/gen ./routes <"$image" >proto/released/routes-and-rules.txt
