@@ -1,14 +1,23 @@
 package linkage
-import ("testing";"os")
+
+import (
+	"os"
+	"testing"
+)
+
 func TestDevAll(t *testing.T) {
-	for _, f := range []string{"/work/main/testdata/reference/mounting/exhaustive.json","/tmp/lm/ex1000.json","/tmp/lm/ex6000.json","/tmp/lm/ex8000.json"} {
+	for _, f := range []string{"/work/main/testdata/reference/mounting/exhaustive.json", "/tmp/lm/ex1000.json", "/tmp/lm/ex6000.json", "/tmp/lm/ex8000.json"} {
 		d, err := os.ReadFile(f)
-		if err != nil || len(d)==0 { continue }
-		ev,bad := 0,0
+		if err != nil || len(d) == 0 {
+			continue
+		}
+		ev, bad := 0, 0
 		for _, c := range decodeExhaustive(t, d) {
 			p := c.problem()
 			s, err := p.Solve()
-			if err != nil { t.Fatal(err) }
+			if err != nil {
+				t.Fatal(err)
+			}
 			ev += s.Evaluations
 			if s.Feasible != (len(c.Best) > 0) || s.Feasible && (s.BoxMargin < c.Margin*0.999 || s.BoxMargin > c.Margin*1.000001) {
 				bad++

@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"fmt"
+
 	"leafmoment.example/leafmoment/internal/catalog"
 	"leafmoment.example/leafmoment/internal/finding"
 	"leafmoment.example/leafmoment/internal/gate"
@@ -94,8 +96,12 @@ func Ground(i int, g room.GroundSwing, open units.Angle, p catalog.Policies) []f
 	if g.Outcome != room.Limited && g.Outcome != room.BlockedClosed {
 		return nil
 	}
-	f := measured(found(finding.GroundRises, "gate.ground",
-		"The ground comes within %.0f mm of leaf %d at %.0f degrees, %.0f mm from its hinge axis.", g.Clearance.Millimeters(), i+1, g.At.Degrees(), g.Radius.Millimeters()),
+	where := fmt.Sprintf("leaf %d at %.0f degrees, %.0f mm from its hinge axis", i+1, g.At.Degrees(), g.Radius.Millimeters())
+	text := fmt.Sprintf("The ground comes within %.0f mm of %s.", g.Clearance.Millimeters(), where)
+	if g.Clearance < 0 {
+		text = fmt.Sprintf("The ground stands %.0f mm over the bottom edge of %s.", -g.Clearance.Millimeters(), where)
+	}
+	f := measured(found(finding.GroundRises, "gate.ground", text),
 		g.Clearance.Millimeters(), p.LeastGroundClearance.Millimeters(), "mm")
 	if g.FreeTo > 0 && g.FreeTo < open {
 		f = remedy(f, finding.ChangeWish, "Open to %.0f degrees, up to where the leaf clears the ground.", floorDegrees(g.FreeTo))

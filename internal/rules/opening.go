@@ -15,8 +15,11 @@ func Sweep(i, obstacle int, s room.Swing, open units.Angle, p catalog.Policies) 
 	if s.Outcome == room.Free {
 		return nil
 	}
-	f := measured(found(finding.SweepObstructed, fmt.Sprintf("gate.obstacles[%d]", obstacle),
-		"Leaf %d comes within %.0f mm of it at %.0f degrees.", i+1, s.Clearance.Millimeters(), s.At.Degrees()),
+	text := fmt.Sprintf("Leaf %d comes within %.0f mm of it at %.0f degrees.", i+1, s.Clearance.Millimeters(), s.At.Degrees())
+	if s.Clearance <= 0 {
+		text = fmt.Sprintf("Leaf %d meets it at %.0f degrees.", i+1, s.At.Degrees())
+	}
+	f := measured(found(finding.SweepObstructed, fmt.Sprintf("gate.obstacles[%d]", obstacle), text),
 		s.Clearance.Millimeters(), p.LeastSideClearance.Millimeters(), "mm")
 	if s.FreeTo > 0 && s.FreeTo < open {
 		f = remedy(f, finding.ChangeWish, "Open to %.0f degrees, up to where the leaf keeps clear of it.", floorDegrees(s.FreeTo))

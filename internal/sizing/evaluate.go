@@ -146,8 +146,7 @@ func (s *study) figuresOf(l *leafStudy, b brackets, p *placement) LeafFigures {
 	for i := range l.stillOpening {
 		f.StillMoment = max(f.StillMoment, l.stillOpening[i], l.stillClosing[i])
 	}
-	f.MovesUpTo, f.WindOnlyLimit = s.windLimits(l, p)
-	f.EdgeForce, f.ForceAtHalfMeter = s.staticForces(l, p)
+	s.overSwing(l, p, &f)
 	reactions := leaf.Reactions(l.body.Mass.High, l.body.Center, l.hinge.Spacing)
 	f.Taken = Taken{
 		Mass: l.body.Mass, Solidity: l.solidity, Inertia: l.inertia, Wind: l.loading,

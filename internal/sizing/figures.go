@@ -10,46 +10,52 @@ import (
 	"leafmoment.example/leafmoment/internal/units"
 )
 
-// windLimits are the winds in which a drive's thrust is just used up over the
-// swing: with everything else that resists, and if wind were all.
+// overSwing fills in what the drive's thrust comes to over the swing.
 //
-//	V^2 = 2 (T r - M)/(rho k)   smallest over angles and both motions
+// The winds in which it is just used up, with everything else that resists and
+// if wind were all, smallest over angles and both motions:
+//
+//	V^2 = 2 (T r - M)/(rho k)
 //
 // T the thrust (N), r the arm (m), M the moment without wind (N m), rho the
-// air's density, k the leaf's moment per pascal (m3).
-func (s *study) windLimits(l *leafStudy, p *placement) (moves, windOnly units.Speed) {
-	opens, closes := p.problem.Ram.ThrustRetracting, p.problem.Ram.ThrustExtending
-	if s.side == linkage.Push {
-		opens, closes = closes, opens
-	}
-	left, all := math.Inf(1), math.Inf(1)
+// air's density, k the leaf's moment per pascal (m3). And the static forces of
+// all the thrust against a still leaf, T r over the distance from the hinge
+// axis, largest over the angles.
+func (s *study) overSwing(l *leafStudy, p *placement, f *LeafFigures) {
+	opens, closes := s.thrusts(p.problem.Ram)
+	left, all, most := math.Inf(1), math.Inf(1), 0.0
 	for at := range p.problem.Curve(p.result.Mounting) {
 		openTorque, closeTorque := float64(opens)*float64(at.Arm), float64(closes)*float64(at.Arm)
 		left = min(left, openTorque-float64(at.Opening-l.windMoment), closeTorque-float64(at.Closing-l.windMoment))
 		all = min(all, openTorque, closeTorque)
+		most = max(most, openTorque, closeTorque)
 	}
-	moves, _ = l.loading.SpeedLimit(units.Torque(left), l.density)
-	windOnly, _ = l.loading.SpeedLimit(units.Torque(all), l.density)
-	return moves, windOnly
+	f.MovesUpTo, _ = l.loading.SpeedLimit(units.Torque(left), l.density)
+	f.WindOnlyLimit, _ = l.loading.SpeedLimit(units.Torque(all), l.density)
+	f.EdgeForce = units.Force(most / float64(l.width))
+	f.ForceAtHalfMeter = units.Force(most / 0.5)
+}
+
+// thrusts are a ram's opening and its closing thrust.
+func (s *study) thrusts(r linkage.Ram) (opens, closes units.Force) {
+	if s.side == linkage.Push {
+		return r.ThrustExtending, r.ThrustRetracting
+	}
+	return r.ThrustRetracting, r.ThrustExtending
 }
 
 // run moves the leaf both ways in still air.
 func (s *study) run(l *leafStudy, d catalog.LinearDrive, m linkage.Mounting, factor float64) (opening, closing motion.Result, err error) {
-	opens, closes := d.ThrustRetracting, d.ThrustExtending
-	if s.side == linkage.Push {
-		opens, closes = closes, opens
-	}
-	var points [2][]motion.Point
-	for i, most := range []units.Force{opens, closes} {
-		points[i] = lineUpTo(d.Load, most)
-	}
-	openLine, err := motion.NewLine(points[0])
+	opens, closes := s.thrusts(linkage.Ram{ThrustExtending: d.ThrustExtending, ThrustRetracting: d.ThrustRetracting})
+	openLine, err := motion.NewLine(lineUpTo(d.Load, opens))
 	if err != nil {
 		return opening, closing, err
 	}
-	closeLine, err := motion.NewLine(points[1])
-	if err != nil {
-		return opening, closing, err
+	closeLine := openLine
+	if closes != opens {
+		if closeLine, err = motion.NewLine(lineUpTo(d.Load, closes)); err != nil {
+			return opening, closing, err
+		}
 	}
 	slow := motion.SlowZone{Travel: d.SlowDown, Share: d.SlowDownShare}
 	return motion.Run(motion.Setup{
@@ -93,24 +99,9 @@ func (l *leafStudy) stillMoments(m leaf.Motion, open units.Angle) []units.Torque
 	return out
 }
 
-// staticForces are those with all the drive's thrust against a still leaf: at
-// the free edge and half a meter from the hinge axis, highest over the swing.
-func (s *study) staticForces(l *leafStudy, p *placement) (edge, half units.Force) {
-	most := max(p.problem.Ram.ThrustRetracting, p.problem.Ram.ThrustExtending)
-	for at := range p.problem.Curve(p.result.Mounting) {
-		torque := float64(most) * float64(at.Arm)
-		edge = max(edge, units.Force(torque/float64(l.width)))
-		half = max(half, units.Force(torque/0.5))
-	}
-	return edge, half
-}
-
 // curve is the drive over the leaf angle, for the full view.
 func (s *study) curve(p *placement) []AnglePoint {
-	opens, closes := p.problem.Ram.ThrustRetracting, p.problem.Ram.ThrustExtending
-	if s.side == linkage.Push {
-		opens, closes = closes, opens
-	}
+	opens, closes := s.thrusts(p.problem.Ram)
 	out := make([]AnglePoint, 0, samples)
 	for at := range p.problem.Curve(p.result.Mounting) {
 		if at.Arm <= 0 {

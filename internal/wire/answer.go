@@ -161,7 +161,7 @@ func leafFigures(f *sizing.LeafFigures, full bool) *pb.LeafFigures {
 		LargestAngleDeg:     rounded(f.LargestAngle.Degrees(), tenth),
 		Opening:             motionFigures(f.Opening),
 		Closing:             motionFigures(f.Closing),
-		Safety:              safety(f),
+		Safety:              safety(f, full),
 	}
 	if f.WorstOpening {
 		out.WorstMotion = pb.Motion_MOTION_OPENING
@@ -251,10 +251,16 @@ func optionalSpeed(v units.Opt[units.Speed]) *float64 {
 	return pointer(rounded(float64(s), hundredth))
 }
 
-func safety(f *sizing.LeafFigures) *pb.SafetyFigures {
-	return &pb.SafetyFigures{
+func safety(f *sizing.LeafFigures, full bool) *pb.SafetyFigures {
+	out := &pb.SafetyFigures{
 		EdgeForceN:        rounded(float64(f.EdgeForce), 1),
 		ForceAtHalfMeterN: rounded(float64(f.ForceAtHalfMeter), 1),
 		KineticEnergyJ:    rounded(float64(max(f.Opening.PeakKineticEnergy, f.Closing.PeakKineticEnergy)), hundredth),
 	}
+	if full {
+		for _, p := range motion.PublishedForces {
+			out.Published = append(out.Published, &pb.PublishedLimit{What: p.What, Value: &pb.Quantity{Value: float64(p.Force), Unit: "N"}, Source: p.Source})
+		}
+	}
+	return out
 }

@@ -4,71 +4,114 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
+	"slices"
+	"strings"
 
+	"go.yaml.in/yaml/v3"
 	"google.golang.org/protobuf/proto"
 
 	pb "leafmoment.example/leafmoment/api/leafmoment/v1"
 	"leafmoment.example/leafmoment/internal/catalog"
 	"leafmoment.example/leafmoment/internal/gate"
-	"leafmoment.example/leafmoment/internal/units"
 )
 
-// largestCatalog bounds a catalog document, bytes: some 2,000 parts of 1 KB each
-// and as much again.
-const largestCatalog = 4 << 20
-
-// revisionDigits of the hash name a catalog: 64 bits, short enough to read out,
-// and no two of a supplier's catalogs ever share them by chance.
+// revisionDigits of the hash, 64 bits, name a catalog: short enough to read out
+// on the phone, and no two of a supplier's catalogs share them by chance. A
+// revision tells catalogs apart; it doesn't prove where one came from.
 const revisionDigits = 16
 
 // DecodeCatalog reads a catalog document: strict YAML in the shape of
-// CatalogDocument. The error says everything that is wrong, with lines where
-// the YAML itself is at fault.
+// CatalogDocument. The error is a DocumentError with everything that is wrong:
+// first the document by itself, and once it is well formed, its parts, kits and
+// policies with each other.
 func DecodeCatalog(document []byte) (*catalog.Catalog, error) {
-	if len(document) > largestCatalog {
-		return nil, fmt.Errorf("catalog: %d bytes are more than the %d a catalog may have", len(document), largestCatalog)
-	}
 	m := &pb.CatalogDocument{}
-	if err := UnmarshalYAML(document, "catalog", m); err != nil {
+	root, problems := unmarshalYAML(document, m)
+	if err := documentError("", problems); err != nil {
 		return nil, err
 	}
-	return Catalog(m)
+	c, err := Catalog(m)
+	var wrong catalog.Problems
+	if errors.As(err, &wrong) {
+		return nil, documentError("", placeProblems(wrong, root, m))
+	}
+	return c, err
 }
 
-// Catalog makes the domain's catalog of a validated document. Its revision is a
-// hash of the content, so comments and layout don't change it.
+// placeProblems gives problems with parts and kits the lines where those stand;
+// of a SKU that stands twice the last.
+func placeProblems(wrong catalog.Problems, root *yaml.Node, m *pb.CatalogDocument) []DocumentProblem {
+	lines := map[string]int{}
+	for i := 0; i+1 < len(root.Content); i += 2 {
+		key, value := root.Content[i], root.Content[i+1]
+		switch field := fieldOf(m.ProtoReflect().Descriptor(), key.Value); field.Name() {
+		case "policies":
+			lines[catalog.PoliciesSubject] = key.Line
+		case "parts":
+			for k, p := range m.GetParts() {
+				lines[p.GetSku()] = value.Content[k].Line
+			}
+		case "kits":
+			for k, p := range m.GetKits() {
+				lines[p.GetSku()] = value.Content[k].Line
+			}
+		}
+	}
+	out := make([]DocumentProblem, len(wrong))
+	for i, p := range wrong {
+		out[i] = DocumentProblem{Line: lines[p.Subject], Text: p.String()}
+	}
+	return out
+}
+
+// Catalog makes the domain's catalog of a validated document. The error is a
+// catalog.Problems where the document contradicts itself.
 func Catalog(m *pb.CatalogDocument) (*catalog.Catalog, error) {
-	content, err := proto.MarshalOptions{Deterministic: true}.Marshal(m)
+	name, err := revision(m)
 	if err != nil {
 		return nil, err
 	}
-	hash := sha256.Sum256(content)
 	head := catalog.Catalog{
 		SupplierCode: m.GetSupplierCode(),
 		SupplierName: m.GetSupplierName(),
 		Currency:     m.GetCurrencyCode(),
 		TaxPercent:   m.GetTaxPercent(),
-		Revision:     hex.EncodeToString(hash[:])[:revisionDigits],
+		Revision:     name,
 		Policies:     policies(m.GetPolicies()),
 	}
-	var problems []error
-	parts := make([]catalog.Part, 0, len(m.GetParts()))
-	for _, p := range m.GetParts() {
-		part, err := part(p)
-		if err != nil {
-			problems = append(problems, fmt.Errorf("%s: %w", p.GetSku(), err))
-		}
-		parts = append(parts, part)
+	parts := make([]catalog.Part, len(m.GetParts()))
+	for i, p := range m.GetParts() {
+		parts[i] = part(p)
 	}
-	if err := errors.Join(problems...); err != nil {
-		return nil, fmt.Errorf("catalog: %w", err)
+	kits := make([]catalog.Kit, len(m.GetKits()))
+	for i, k := range m.GetKits() {
+		kits[i] = kit(k)
 	}
-	kits := make([]catalog.Kit, 0, len(m.GetKits()))
-	for _, k := range m.GetKits() {
-		kits = append(kits, kit(k))
+	wrong := conductorProblems(m)
+	c, err := catalog.New(head, parts, kits)
+	var more catalog.Problems
+	if errors.As(err, &more) {
+		wrong = append(wrong, more...)
 	}
-	return catalog.New(head, parts, kits)
+	if len(wrong) > 0 {
+		return nil, wrong
+	}
+	return c, err
+}
+
+// revision names a document's content: comments, layout and the order of parts
+// and kits don't change it, a price does. Protobuf's deterministic form is
+// stable for messages without maps and unknown fields, which these are.
+func revision(m *pb.CatalogDocument) (string, error) {
+	canonical := proto.CloneOf(m)
+	slices.SortStableFunc(canonical.Parts, func(a, b *pb.Part) int { return strings.Compare(a.GetSku(), b.GetSku()) })
+	slices.SortStableFunc(canonical.Kits, func(a, b *pb.Kit) int { return strings.Compare(a.GetSku(), b.GetSku()) })
+	content, err := proto.MarshalOptions{Deterministic: true}.Marshal(canonical)
+	if err != nil {
+		return "", err
+	}
+	hash := sha256.Sum256(content)
+	return hex.EncodeToString(hash[:])[:revisionDigits], nil
 }
 
 func kit(m *pb.Kit) catalog.Kit {
@@ -80,87 +123,4 @@ func kit(m *pb.Kit) catalog.Kit {
 		k.Lines = append(k.Lines, catalog.KitLine{SKU: l.GetSku(), Quantity: int(l.GetQuantity())})
 	}
 	return k
-}
-
-func part(m *pb.Part) (catalog.Part, error) {
-	p := catalog.Part{
-		SKU: m.GetSku(), Name: m.GetName(), Price: m.GetPriceMinor(),
-		Withdrawn: m.GetWithdrawn(), ReplacedBy: m.GetReplacedBy(),
-	}
-	var err error
-	switch s := m.GetSpec().(type) {
-	case *pb.Part_LinearDrive:
-		p.Spec = linearDrive(s.LinearDrive)
-	case *pb.Part_ArmDrive:
-		p.Spec = armDrive(s.ArmDrive)
-	case *pb.Part_Controller:
-		p.Spec = controller(s.Controller)
-	case *pb.Part_PowerSupply:
-		p.Spec = catalog.PowerSupply{
-			Output:     units.Voltage(s.PowerSupply.GetOutputV()),
-			Continuous: units.Current(s.PowerSupply.GetContinuousA()),
-			Peak:       units.Current(s.PowerSupply.GetPeakA()),
-		}
-	case *pb.Part_Battery:
-		p.Spec = catalog.Battery{
-			Chemistry: catalog.Chemistry(s.Battery.GetChemistry()), Voltage: units.Voltage(s.Battery.GetVoltageV()),
-			AmpereHours: s.Battery.GetCapacityAh(), RatedHours: s.Battery.GetRatedHours(),
-		}
-	case *pb.Part_Panel:
-		p.Spec = catalog.Panel{
-			Power: units.Power(s.Panel.GetPowerW()), VoltageAtPower: units.Voltage(s.Panel.GetVoltageAtPowerV()),
-			Cable: units.Length(s.Panel.GetCableM()),
-		}
-	case *pb.Part_ChargeController:
-		p.Spec = catalog.ChargeController{
-			Kind: catalog.ChargeKind(s.ChargeController.GetKind()), Voltage: units.Voltage(s.ChargeController.GetVoltageV()),
-			Current: units.Current(s.ChargeController.GetCurrentA()),
-		}
-	case *pb.Part_Cable:
-		p.Spec, err = cable(s.Cable)
-	case *pb.Part_RearBracket:
-		p.Spec = rearBracket(s.RearBracket)
-	case *pb.Part_LeafBracket:
-		p.Spec = catalog.LeafBracket{
-			Families: s.LeafBracket.GetFamilies(), Form: catalog.LeafBracketForm(s.LeafBracket.GetForm()),
-			Standoff: mm(s.LeafBracket.GetStandoffMm()), Height: mm(s.LeafBracket.GetHeightMm()),
-		}
-	case *pb.Part_Stop:
-		p.Spec = catalog.Stop{
-			Form:   catalog.StopForm(s.Stop.GetForm()),
-			Height: optional(s.Stop.HeightMm, mm), Reach: optional(s.Stop.ReachMm, mm),
-		}
-	case *pb.Part_Lock:
-		p.Spec = catalog.Lock{
-			Voltage: units.Voltage(s.Lock.GetVoltageV()), Holding: units.Force(s.Lock.GetHoldingN()),
-			Current: units.Current(s.Lock.GetCurrentA()),
-		}
-	case *pb.Part_Remote:
-		p.Spec = catalog.Remote{Channels: int(s.Remote.GetChannels())}
-	case *pb.Part_AccessDevice:
-		p.Spec = catalog.AccessDevice{
-			Kind: gate.AccessKind(s.AccessDevice.GetKind()), Link: gate.AccessLink(s.AccessDevice.GetLink()),
-			Standby: milliamperes(s.AccessDevice.GetStandbyMa()),
-		}
-	case *pb.Part_CrossingCover:
-		p.Spec = catalog.CrossingCover{Length: units.Length(s.CrossingCover.GetLengthM())}
-	case *pb.Part_Sign:
-		p.Spec = catalog.Sign{Pieces: int(s.Sign.GetPieces())}
-	case *pb.Part_Conduit:
-		p.Spec = catalog.Conduit{Diameter: mm(s.Conduit.GetDiameterMm()), Step: units.Length(s.Conduit.GetStepM())}
-	default:
-		err = errors.New("the part has no specification")
-	}
-	return p, err
-}
-
-func cable(m *pb.CableSpec) (catalog.Spec, error) {
-	c := m.GetConductor()
-	awg := c.GetStandard() == pb.ConductorStandard_CONDUCTOR_STANDARD_AWG
-	if awg != (c.Awg != nil) || awg == (c.AreaMm2 != nil) {
-		return nil, errors.New("an AWG conductor states its awg, an IEC 60228 one its area_mm2, and not the other")
-	}
-	return catalog.Cable{
-		Use: catalog.CableUse(m.GetUse()), Conductor: conductor(c), Cores: int(m.GetCores()), Step: units.Length(m.GetStepM()),
-	}, nil
 }

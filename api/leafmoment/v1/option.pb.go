@@ -920,7 +920,8 @@ type SafetyFigures struct {
 	ForceAtHalfMeterN float64 `protobuf:"fixed64,2,opt,name=force_at_half_meter_n,json=forceAtHalfMeterN,proto3" json:"force_at_half_meter_n,omitempty"`
 	// Most kinetic energy of the leaf.
 	KineticEnergyJ float64 `protobuf:"fixed64,3,opt,name=kinetic_energy_j,json=kineticEnergyJ,proto3" json:"kinetic_energy_j,omitempty"`
-	// Published figures to hold them against.
+	// Published figures to hold them against. Full view only. None of them is a
+	// limit everywhere: local rules decide.
 	Published     []*PublishedLimit `protobuf:"bytes,4,rep,name=published,proto3" json:"published,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache

@@ -163,18 +163,20 @@ func newSampled(p problem) sampled {
 	}
 	s.openSin, s.openCos = math.Sincos(p.Open * math.Pi / 180)
 	// The start-up ramp takes v^2/(2 a) of rod travel, so at most that over the
-	// least arm of leaf angle.
+	// least arm of leaf angle. Closing starts anywhere from the wanted opening
+	// angle to the end of the swing.
 	ramp := 0.0
 	if s.accel > 0 {
 		ramp = s.speed2 / (2 * s.accel * p.MinArm / 1000)
 	}
 	last := len(p.Opening) - 1
 	step := p.SwingEnd * math.Pi / 180 / float64(last)
+	beyond := (p.SwingEnd - p.Open) * math.Pi / 180
 	for i := range p.Opening {
 		sin, cos := math.Sincos(float64(i) * step)
 		s.cos, s.sin = append(s.cos, cos), append(s.sin, sin)
 		s.rampOpening = append(s.rampOpening, float64(i)*step <= ramp)
-		s.rampClosing = append(s.rampClosing, float64(last-i)*step <= ramp)
+		s.rampClosing = append(s.rampClosing, float64(last-i)*step <= ramp+beyond)
 	}
 	return s
 }
