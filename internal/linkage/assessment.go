@@ -33,7 +33,7 @@ type Assessment struct {
 
 	Broken    Limits // as drawn
 	BoxBroken Limits // somewhere in the box
-	Binding   Limits // with less than 1 mm to spare somewhere in the box; range ends included
+	Binding   Limits // with less than 1 mm to spare somewhere in the box
 
 	LeastArm units.Length
 	Stroke   units.Length // between closed and open
@@ -49,7 +49,8 @@ type Assessment struct {
 	// kept; where the ram's end does, this is where the leaf comes to rest.
 	Reach      units.Angle
 	ReachLimit Limits
-	// ReachLow and ReachHigh are Reach over the box.
+	// ReachLow and ReachHigh are where the ram's travel ends over the box; Reach
+	// itself unless the ram's end sets the open position.
 	ReachLow, ReachHigh   units.Angle
 	DeadPoint             units.Angle
 	RearSweep, FrontSweep units.Angle
@@ -104,8 +105,8 @@ func (q *prepared) assess(m Mounting, box *judgement) Assessment {
 		Margin:      drawn.margin.value,
 		MarginAngle: q.p.Swing.Angle(drawn.margin.sample),
 		BoxMargin:   box.margin.value,
-		Broken:      q.within(&drawn, 0),
-		BoxBroken:   q.within(box, 0),
+		Broken:      q.within(&drawn, exactFit),
+		BoxBroken:   q.within(box, exactFit),
 		Binding:     q.within(box, binding),
 		DeadPoint:   m.DeadPoint(),
 		RearSweep:   m.RearSweep(open),

@@ -44,10 +44,14 @@ func unjudged() judgement {
 	return j
 }
 
+// exactFit is the slack, m, that the arithmetic may leave of none at all: a limit
+// met exactly holds.
+const exactFit = -1e-9
+
 // holds says whether every limit is kept.
 func (j *judgement) holds() bool {
 	for k := range j.slack {
-		if j.slack[k].value < 0 {
+		if j.slack[k].value < exactFit {
 			return false
 		}
 	}

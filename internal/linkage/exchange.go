@@ -21,7 +21,7 @@ func (s *search) seed() {
 // add takes up what a mounting that promised that score fails.
 func (s *search) add(j *judgement, promised float64) {
 	for k := range j.slack {
-		if j.slack[k].value < 0 {
+		if j.slack[k].value < exactFit {
 			s.addRow(kind(k), &j.slack[k])
 		}
 	}

@@ -60,7 +60,7 @@ func (s *search) wholeC(a, b int, best *candidate) {
 	c := min(max(int(math.Round(s.x[overC]*1000)), s.p.C.Low), s.p.C.High)
 	for came := 0; ; {
 		s.x[overC] = float64(c) / 1000
-		t := s.readAll(0)
+		t := s.readAll(exactFit)
 		if t.holds && (!best.found || t.v > best.score) {
 			*best = candidate{a: a, b: b, c: c, score: t.v, found: true}
 		}

@@ -22,8 +22,8 @@ const (
 	// LimitRearSweep and LimitFrontSweep: how far the pins may turn.
 	LimitRearSweep
 	LimitFrontSweep
-	// LimitRangeA, B, C: an end of the range of that dimension. These bind, but
-	// are never broken.
+	// LimitRangeA, LimitRangeB and LimitRangeC: an end of that dimension's range.
+	// Nothing but Solution.AtRangeEnd holds them.
 	LimitRangeA
 	LimitRangeB
 	LimitRangeC

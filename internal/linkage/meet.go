@@ -11,7 +11,7 @@ type meeting struct {
 	other     line // what was met
 }
 
-// level is the slope below which a line counts as level: what follows another
+// levelSlope is the slope below which a line counts as level: what follows another
 // line exactly is left with the rounding of it.
 const levelSlope = 1e-9
 

@@ -104,14 +104,14 @@ func TestSweeps(t *testing.T) {
 			return math.Atan2(float64(fy-ry), float64(fx-rx))
 		}
 		last := bearing(0)
-		turned, front := 0.0, 0.0
+		turned := 0.0
 		var rearLow, rearHigh, frontLow, frontHigh float64
 		const steps = 2000
 		for i := 1; i <= steps; i++ {
 			now := bearing(open * units.Angle(i) / steps)
 			turned += math.Remainder(now-last, 2*math.Pi)
 			last = now
-			front = turned - float64(open)*float64(i)/steps
+			front := turned - float64(open)*float64(i)/steps
 			rearLow, rearHigh = min(rearLow, turned), max(rearHigh, turned)
 			frontLow, frontHigh = min(frontLow, front), max(frontHigh, front)
 		}

@@ -93,22 +93,25 @@ func (q *prepared) setLengthLimits() {
 // setNeeds works out the load terms. The start-up ramp covers v^2/(2 a) of rod
 // travel; since every arm is at least MinArm, no more leaf angle than that over
 // MinArm, and that angle is taken for every mounting: cautious, and the same
-// question for all of them.
+// question for all of them. Closing may start anywhere from Open to the end of
+// the swing.
 func (q *prepared) setNeeds() {
 	d := &q.p.Demand
 	last := q.p.Swing.Samples() - 1
 	inertia, speed, acceleration := float64(d.Inertia), float64(d.RodSpeed), float64(d.RodAcceleration)
-	samples := -1
+	opening, closing := -1, -1 // samples of each ramp beyond its first
 	if inertia > 0 {
 		step := float64(q.p.Swing.End()) / float64(last)
-		samples = int(min(speed*speed/(2*acceleration*q.minArm)/step, float64(last)))
+		ramp := speed * speed / (2 * acceleration * q.minArm)
+		opening = int(min(ramp/step, float64(last)))
+		closing = int(min((ramp+float64(q.p.Swing.End()-q.p.Open))/step, float64(last)))
 	}
 	opens, closes := float64(q.p.Ram.ThrustRetracting), float64(q.p.Ram.ThrustExtending)
 	if q.sigma < 0 {
 		opens, closes = closes, opens
 	}
-	q.opening = motionNeed{moments: d.Opening, perThrust: 1 / opens, slopeSign: -1, rampFirst: 0, rampLast: samples}
-	q.closing = motionNeed{moments: d.Closing, perThrust: 1 / closes, slopeSign: 1, rampFirst: last - samples, rampLast: last}
+	q.opening = motionNeed{moments: d.Opening, perThrust: 1 / opens, slopeSign: -1, rampFirst: 0, rampLast: opening}
+	q.closing = motionNeed{moments: d.Closing, perThrust: 1 / closes, slopeSign: 1, rampFirst: last - closing, rampLast: last}
 	for _, need := range [2]*motionNeed{&q.opening, &q.closing} {
 		if inertia > 0 {
 			need.ramp = inertia * acceleration * need.perThrust

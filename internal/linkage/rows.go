@@ -9,14 +9,12 @@ const lostArm = 1e-9
 // to be as large as possible, or a limit to keep. The search works on the few
 // rows that matter; every answer is then judged by all of them.
 type row struct {
-	kind     kind
-	sample   int
-	cos, sin float64
-	da, db   float64 // the corner's offsets from the mounting, m
-	fx, fy   float64 // F less c (cos, sin): what e and the corner add to the front pivot, m
-	dc, de   float64
-	closedX  float64 // fx when closed, for the stroke
-	closedY  float64
+	kind             kind
+	sample           int
+	cos, sin         float64 // of the leaf angle
+	da, db, dc, de   float64 // the corner's offsets from the mounting, m
+	fx, fy           float64 // what dc and e + de add to the front pivot c (cos, sin), m
+	closedX, closedY float64 // the same when closed, for the stroke
 }
 
 type kind uint8

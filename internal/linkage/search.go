@@ -9,8 +9,9 @@ import "math"
 // where the rear one does, so the arm, and with it the smallest of any number of
 // margins, is quasi-concave in each: it has no false peak. The search therefore
 // nests one climb in another, over c in a in b, each led by the tangents of the
-// rows; what the climbs can't promise (c and a together) the checks against an
-// exhaustive search do.
+// rows. That is no proof for c, a and b together, nor where a limit isn't convex:
+// search starts again where that shows, and the test against an exhaustive search
+// is what the answer rests on.
 type search struct {
 	prepared
 	positions positions // of b
@@ -30,9 +31,9 @@ type place struct {
 	path [overB][unknowns]float64 // how the peak of an unknown follows the ones above it
 }
 
-// slackTolerance is how far the search in real numbers may lie beyond a limit,
-// m; whole millimeters are judged without it.
-const slackTolerance = 2e-5
+// nearFit is the slack, m, with which a limit still counts as kept while the
+// search moves in real numbers; whole millimeters must fit exactly.
+const nearFit = -2e-5
 
 // top is the score at a point: the smallest margin, or the slack of the limit
 // broken most (negative, m) where one is broken.
@@ -41,7 +42,8 @@ type top struct {
 	holds bool
 }
 
-// readAll reads every row at x. A limit counts as broken beyond the tolerance.
+// readAll reads every row at x. A limit with less slack than the tolerance is
+// broken.
 func (s *search) readAll(tolerance float64) top {
 	s.evaluations++
 	slack, margin := 0, 0
@@ -54,7 +56,7 @@ func (s *search) readAll(tolerance float64) top {
 			margin = i
 		}
 	}
-	if s.readings[slack].slack.v < -tolerance {
+	if s.readings[slack].slack.v < tolerance {
 		return top{line: s.readings[slack].slack}
 	}
 	return top{line: s.readings[margin].margin, holds: true}
@@ -109,7 +111,7 @@ func (s *search) climb(level int) top {
 // below is the score at x with the unknowns below level at their peak.
 func (s *search) below(level int) top {
 	if level == overC {
-		return s.readAll(slackTolerance)
+		return s.readAll(nearFit)
 	}
 	return s.climb(level - 1)
 }

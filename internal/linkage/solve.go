@@ -9,6 +9,9 @@ type Solution struct {
 	Feasible bool
 	// Assessment is that of the best mounting, in whole mm.
 	Assessment
+	// AtRangeEnd is which of a, b, c stand at an end of their range: more room for
+	// them might allow a better mounting.
+	AtRangeEnd Limits
 	// Blocking is what the mounting that comes nearest to keeping every limit
 	// still breaks; none where only whole millimeters stand in the way.
 	Blocking Limits
@@ -40,8 +43,26 @@ func (p *Problem) Solve() (Solution, error) {
 			C: units.Millimeters(best.c), E: units.Millimeters(p.E),
 		}
 		out.Assessment = q.assess(m, &best.judgement)
+		out.AtRangeEnd = p.atRangeEnd(&best.candidate)
 	}
 	return out, nil
+}
+
+func (p *Problem) atRangeEnd(best *candidate) (ends Limits) {
+	b := newPositions(p.B)
+	for _, end := range [3]struct {
+		limit         Limits
+		at, low, high int
+	}{
+		{LimitRangeA, best.a, p.A.Low, p.A.High},
+		{LimitRangeB, best.b, b.at(0), b.at(b.count - 1)},
+		{LimitRangeC, best.c, p.C.Low, p.C.High},
+	} {
+		if end.at == end.low || end.at == end.high {
+			ends |= end.limit
+		}
+	}
+	return ends
 }
 
 // outcome is what a search ends with.
@@ -82,7 +103,7 @@ func (p *Problem) search() outcome {
 	if !best.found {
 		best.blocking = s.blocking(&at)
 	}
-	best.gaveUp = s.spent()
+	best.gaveUp = s.spent() || s.full()
 	best.evaluations = s.evaluations
 	return best
 }
@@ -96,7 +117,7 @@ func (s *search) improve(i int, best *outcome) (top, place) {
 		var t top
 		i, t = s.alongB(i)
 		peak := s.place
-		if !best.beatenBy(&t) || s.n > maxRows-int(kinds) || s.spent() {
+		if !best.beatenBy(&t) || s.full() || s.spent() {
 			return t, peak
 		}
 		promised := s.bestWhole(i, best.candidate)
@@ -120,10 +141,13 @@ func (s *search) improve(i int, best *outcome) (top, place) {
 // spent says whether the search has used up its evaluations.
 func (s *search) spent() bool { return s.evaluations > mostEvaluations }
 
+// full says whether there may be no room for all the rows a judgement can add.
+func (s *search) full() bool { return s.n > maxRows-int(kinds) }
+
 // blocking is what still breaks where the climb for the least broken limit ends.
 func (s *search) blocking(at *place) Limits {
 	j := s.judgeLimits(at.x[overA], at.x[overB], at.x[overC], s.e, boxPoints[:])
-	return s.within(&j, 0)
+	return s.within(&j, exactFit)
 }
 
 // nearHole says whether a limit to how short the ram may get binds.

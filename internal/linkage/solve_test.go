@@ -95,10 +95,10 @@ func TestTolerances(t *testing.T) {
 			broken := func(off int) Limits {
 				m := s.Mounting
 				*d.of(&m) += units.Millimeters(off)
-				if off < -d.tolerance.Less { // a limit may stand at a whole mm exactly
-					*d.of(&m) -= 1e-9
+				if off < -d.tolerance.Less { // a limit may stand all but exactly at a whole mm
+					*d.of(&m) -= 1e-5
 				} else if off > d.tolerance.More {
-					*d.of(&m) += 1e-9
+					*d.of(&m) += 1e-5
 				}
 				a, err := p.At(m)
 				if err != nil {
@@ -198,14 +198,14 @@ func TestWorseNeverHelps(t *testing.T) {
 		"leastArm": func(p *Problem) { p.MinArm *= 1.2; p.Demand.Inertia = 0 },
 	}
 	feasibleReference(t, func(id int, p *Problem, s Solution) {
-		for name, make := range worse {
+		for name, worsen := range worse {
 			other := *p
 			if name == "leastArm" { // it also shortens the ramp that is counted
 				still := *p
 				still.Demand.Inertia = 0
 				s = solve(t, &still)
 			}
-			make(&other)
+			worsen(&other)
 			if got := solve(t, &other); got.Feasible && got.BoxMargin > s.BoxMargin*(1+2*worthWhile) {
 				t.Errorf("case %d: worse %s raises the margin from %v to %v", id, name, s.BoxMargin, got.BoxMargin)
 			}
@@ -303,7 +303,7 @@ func TestMarginFromFirstPrinciples(t *testing.T) {
 			for k, need := range [2]float64{p.Demand.Opening[i], p.Demand.Closing[i]} {
 				thrust, started, hard := opens, theta, -slope
 				if k == 1 {
-					thrust, started, hard = closes, p.Swing.End()-theta, slope
+					thrust, started, hard = closes, p.Open-theta, slope
 				}
 				need += float64(p.Demand.Inertia) * max(0, hard) * v * v / (r * r * r)
 				if started <= ramp {

@@ -14,10 +14,11 @@ type Swing struct {
 	cos, sin []float64
 }
 
-// NewSwing returns samples leaf angles (at least 2) from 0 to end. A swing with
-// fewer samples or without a positive end is refused when a Problem uses it.
+// NewSwing returns samples leaf angles, 2 to 4096, from 0 to end. With any other
+// number, or without a positive end, the swing has no angles, and a Problem that
+// uses it is refused.
 func NewSwing(end units.Angle, samples int) Swing {
-	if samples < 2 || !(end > 0) {
+	if samples < 2 || samples > maxSamples || !(end > 0) {
 		return Swing{end: end}
 	}
 	w := Swing{end: end, cos: make([]float64, samples), sin: make([]float64, samples)}

@@ -41,10 +41,16 @@ func (l *limits) breaksAt(t float64) {
 	}
 }
 
-func (l *limits) lengthAt(m *mover, limit float64) { l.crossing(1, m.h, m.square-limit*limit) }
+// lengthAt takes in where s passes a limit, sign +1 the least it may be, -1 the
+// most. One met exactly doesn't break.
+func (l *limits) lengthAt(m *mover, limit, sign float64) {
+	limit += sign * exactFit
+	l.crossing(1, m.h, m.square-limit*limit)
+}
 
-// armAt: N = least s, squared.
+// armAt takes in where the arm falls to its least: N = least s, squared.
 func (l *limits) armAt(m *mover, least float64) {
+	least += exactFit
 	least *= least
 	l.crossing(m.n*m.n-least, m.moment*m.n-least*m.h, m.moment*m.moment-least*m.square)
 }
@@ -60,11 +66,13 @@ func (q *prepared) assessTolerance(out *Assessment, m Mounting) {
 	for i, t := range [4]*Tolerance{&out.ToleranceA, &out.ToleranceB, &out.ToleranceC, &out.ToleranceE} {
 		l := limits{less: -mostTolerance / 1000.0, more: mostTolerance / 1000.0}
 		closed, end := q.mover(m, i, 1, 0), q.mover(m, i, cos, sin)
-		l.lengthAt(&closed, q.closedLimit)
-		l.lengthAt(&end, q.openLimit)
+		l.lengthAt(&closed, q.closedLimit, -q.sigma)
 		if q.p.OpenByRamEnd {
 			open := q.mover(m, i, q.openCos, q.openSin)
-			l.lengthAt(&open, q.openLimit)
+			l.lengthAt(&open, q.openLimit, q.sigma)
+			l.lengthAt(&end, q.openLimit, -q.sigma)
+		} else {
+			l.lengthAt(&end, q.openLimit, q.sigma)
 		}
 		l.armAt(&closed, q.minArm)
 		l.armAt(&end, q.minArm)
