@@ -44,9 +44,10 @@ func (s *Setup) sample(nodes []node) (dead int, err error) {
 
 // spacing is the share of the swing at node i of 0..last.
 func spacing(i, last int) float64 {
-	x := float64(i)/float64(last)
+	x := float64(i) / float64(last)
 	return mixw*0.5*(1-math.Cos(math.Pi*x)) + (1-mixw)*x
 }
+
 var mixw float64 = 1
 
 // between is the node at a travel between two nodes, on the cubic that has their
