@@ -65,7 +65,7 @@ func TestWithdrawnPartsAreFoundButNotOffered(t *testing.T) {
 func TestPartsStandBySKUWhateverTheOrder(t *testing.T) {
 	parts := []Part{ram("D3"), ram("D1"), ram("D2"), controllerFor("C", 2)}
 	want := []string{"D1", "D2", "D3"}
-	for range len(parts) {
+	for range parts {
 		if got := skus(mustNew(t, parts).LinearDrives()); !slices.Equal(got, want) {
 			t.Errorf("drives %v, want %v", got, want)
 		}
@@ -143,7 +143,7 @@ func TestEveryProblemComesBackSorted(t *testing.T) {
 		"Z: longest_mm must be over shortest_mm",
 		"Z: rod_radius_mm must not be over housing_radius_mm",
 	}
-	for range len(parts) {
+	for range parts {
 		_, err := New(Catalog{}, parts, kits)
 		var problems Problems
 		if !errors.As(err, &problems) {

@@ -39,8 +39,8 @@ func (r FaultReason) String() string {
 
 type faults []Fault
 
-func (f *faults) missing(field, text string, args ...any) {
-	*f = append(*f, Fault{field, Missing, fmt.Sprintf(text, args...)})
+func (f *faults) missing(field, text string) {
+	*f = append(*f, Fault{field, Missing, text})
 }
 
 func (f *faults) contradicts(field, text string, args ...any) {

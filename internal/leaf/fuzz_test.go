@@ -35,7 +35,7 @@ func FuzzEstimate(f *testing.F) {
 
 func FuzzResistance(f *testing.F) {
 	f.Add(100.0, 3.0, 1.5, 1.0, 0.01, 0.2, 0.01, 0.3, 20.0, 1.5)
-	f.Add(math.NaN(), -1.0, 0.0, math.Inf(1), 1e300, -0.0, 9.0, 9.0, -1.0, 1e9)
+	f.Add(math.NaN(), -1.0, 0.0, math.Inf(1), 1e300, math.Copysign(0, -1), 9.0, 9.0, -1.0, 1e9)
 	f.Fuzz(func(t *testing.T, mass, width, center, spacing, pin, mu, lean, direction, hand, open float64) {
 		b, err := Weighed(units.Mass(mass), units.Length(width), units.Known(units.Length(center)))
 		if err != nil {

@@ -125,12 +125,10 @@ func (p *pass) step(n node, splits int) Outcome {
 		spare = p.line.at(to.speed) - thrust
 		to.asked = spare >= 0
 		if !to.asked {
-			v := speed
-			speed, thrust, ok = p.line.balance(p.inertia/(n.arm*n.arm), from.kinetic-to.moment*angle, angle*n.arm)
+			speed, thrust, _ = p.line.balance(p.inertia/(n.arm*n.arm), from.kinetic-to.moment*angle, angle*n.arm)
 			if speed > to.speed {
 				speed, thrust = to.speed, p.line.at(to.speed)
 			}
-			_ = v
 		}
 	}
 	if splits > 0 {

@@ -33,12 +33,13 @@ func (p Pier) obstacle() (Obstacle, error) {
 		o   Obstacle
 		err error
 	)
-	if p.Round {
+	switch {
+	case p.Round:
 		radius := p.Width / 2
 		o, err = NewDisc(Point{p.Jamb - radius, p.Face - radius}, radius)
-	} else if !(p.Width > 0 && p.Depth > 0) {
+	case !(p.Width > 0 && p.Depth > 0):
 		err = fmt.Errorf("its size of %g by %g m must be positive", float64(p.Width), float64(p.Depth))
-	} else {
+	default:
 		o, err = NewOutline([]Point{
 			{p.Jamb - p.Width, p.Face - p.Depth}, {p.Jamb, p.Face - p.Depth},
 			{p.Jamb, p.Face}, {p.Jamb - p.Width, p.Face},

@@ -29,7 +29,7 @@ func Leaf(i int, l gate.Leaf, body leaf.Body, p catalog.Policies) []finding.Find
 	}
 	if body.Mass.Estimated() {
 		f := measured(found(finding.MassEstimated, LeafPath(i, "construction"),
-			"The mass is estimated from the construction, %.0f to %.0f kg; every figure is taken at the unfavourable end.", float64(body.Mass.Low), float64(body.Mass.High)),
+			"The mass is estimated from the construction, %.0f to %.0f kg; every figure is taken at the unfavorable end.", float64(body.Mass.Low), float64(body.Mass.High)),
 			float64(body.Mass.Low), float64(body.Mass.High), "kg")
 		out = append(out, remedy(f, finding.Measure, "Weigh the leaf at both hinges, or ask its maker for its mass."))
 	}

@@ -8,7 +8,7 @@ import (
 
 // Rating judges a leaf against a drive's rating tables, which are their maker's
 // limit: outside them a drive is out, whatever the physics says. mass is the
-// leaf's at its unfavourable end.
+// leaf's at its unfavorable end.
 func Rating(i int, mass []catalog.MassPoint, solid []catalog.SolidityPoint, width units.Length, leafMass units.Mass, solidity float64) []finding.Finding {
 	longest := catalog.LongestLeaf(mass, solid)
 	if width > longest {

@@ -18,9 +18,9 @@ func Safety(sign units.Opt[string]) []finding.Finding {
 	} else {
 		signs = remedy(signs, finding.DoWork, "Fix a caution sign on each side.")
 	}
-	clear := remedy(found(finding.KeepSwingClear, subject, "Nobody and nothing is to be in the swing while a leaf moves."),
+	keepClear := remedy(found(finding.KeepSwingClear, subject, "Nobody and nothing is to be in the swing while a leaf moves."),
 		finding.DoWork, "Place controls where the whole swing is in sight, and out of its reach.")
-	return []finding.Finding{force, trap, signs, clear}
+	return []finding.Finding{force, trap, signs, keepClear}
 }
 
 // Release is about getting through when the power is off.

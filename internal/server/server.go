@@ -153,7 +153,7 @@ func (s *Server) Start() error {
 		{"gRPC", s.config.GRPCAddress, &s.grpcListener},
 		{"REST", s.config.RESTAddress, &s.restListener},
 	} {
-		listener, err := net.Listen("tcp", port.address)
+		listener, err := new(net.ListenConfig).Listen(context.Background(), "tcp", port.address)
 		if err != nil {
 			return errors.Join(fmt.Errorf("%s port: %w", port.name, err), s.closeListeners())
 		}

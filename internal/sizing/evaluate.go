@@ -189,7 +189,7 @@ func (s *study) judgeLeaf(l *leafStudy, drive catalog.Item[catalog.LinearDrive],
 	e.add(bracket...)
 	f.Height = rail
 	s.judgePost(l, p, rail.Or(height), e)
-	s.judgeIntrusion(l, d, f, b, e)
+	s.judgeIntrusion(l, d, f, e)
 }
 
 // Heights of the drive over the leaf's bottom edge as a share of the leaf's
@@ -227,7 +227,7 @@ func (s *study) judgePost(l *leafStudy, p *placement, height units.Length, e *ev
 
 // judgeIntrusion works out what the open leaf and its drive take of the
 // driveway's width.
-func (s *study) judgeIntrusion(l *leafStudy, d catalog.LinearDrive, f *LeafFigures, b brackets, e *evaluation) {
+func (s *study) judgeIntrusion(l *leafStudy, d catalog.LinearDrive, f *LeafFigures, e *evaluation) {
 	m := f.Mounting
 	rx, ry := m.RearPivot()
 	fx, fy := m.FrontPivot(0)

@@ -95,8 +95,12 @@ func Check(c *catalog.Catalog, g gate.Gate, k Configuration, curves bool) (Answe
 		if !ok {
 			return Answer{}, &UnknownPartError{"configuration.rear_bracket_sku", k.RearBracket, "is not in the catalog"}
 		}
-		if _, ok := part.Spec.(catalog.RearBracket); !ok {
+		bracket, ok := part.Spec.(catalog.RearBracket)
+		switch {
+		case !ok:
 			return Answer{}, &UnknownPartError{"configuration.rear_bracket_sku", k.RearBracket, "is not a rear bracket"}
+		case !contains(bracket.Families, drive.Spec.Family):
+			return Answer{}, &UnknownPartError{"configuration.rear_bracket_sku", k.RearBracket, "doesn't take this drive"}
 		}
 	}
 	s, err := newStudy(c, g)

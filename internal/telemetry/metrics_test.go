@@ -129,7 +129,7 @@ func TestCounts(t *testing.T) {
 	call := m.Interceptor()
 	info := &grpc.UnaryServerInfo{FullMethod: method}
 	for _, err := range []error{nil, rpcerr.Overloaded(), rpcerr.Internal(errors.New("x"))} {
-		if _, got := call(context.Background(), nil, info, func(context.Context, any) (any, error) { return nil, err }); got != err {
+		if _, got := call(context.Background(), nil, info, func(context.Context, any) (any, error) { return nil, err }); !errors.Is(got, err) {
 			t.Errorf("%v became %v", err, got)
 		}
 	}

@@ -8,7 +8,9 @@ package units
 
 import "math"
 
-// SI quantities; the unit stands behind each.
+// The quantities, in SI inside; the unit stands behind each.
+//
+//revive:disable:exported one comment serves the whole list
 type (
 	Length       float64 // m
 	Area         float64 // m2
@@ -32,6 +34,8 @@ type (
 	Resistance   float64 // ohm
 	Temperature  float64 // degree Celsius
 )
+
+//revive:enable:exported
 
 // Gravity is the conventional acceleration used throughout, m/s2. The project's
 // published check values are worked with 9.81 rather than 9.80665; the

@@ -225,7 +225,7 @@ func TestHingeMomentDoesNotAllocate(t *testing.T) {
 func FuzzHingeMoment(f *testing.F) {
 	f.Add(uint8(0), 3.0, 1.2, 1.3, 0.3)
 	f.Add(uint8(1), 0.0, -1.0, 1e300, 1.0)
-	f.Add(uint8(2), math.NaN(), math.Inf(1), 0.05, -0.0)
+	f.Add(uint8(2), math.NaN(), math.Inf(1), 0.05, math.Copysign(0, -1))
 	f.Fuzz(func(t *testing.T, rule uint8, length, height, top, solidity float64) {
 		l, err := HingeMoment(Rule(rule), Panel{units.Length(length), units.Length(height), units.Length(top), solidity})
 		for _, v := range []float64{l.MomentPerPascal, float64(l.ForcePerPascal), l.Net, l.Porosity, l.Eccentricity} {
