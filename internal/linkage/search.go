@@ -66,6 +66,10 @@ func (s *search) readAll(tolerance float64) top {
 // arm bends away from its tangent by some 1e-5 (c) and 1e-4 (a) of itself.
 var closeEnough = [overB]float64{overC: 0.003, overA: 0.002}
 
+// longestStep, m, keeps a climb over a from stepping over a peak on this side of
+// a hole to a lower one beyond it.
+var longestStep = [overB]float64{overC: math.Inf(1), overA: 0.07}
+
 // tangentSteps is how often a climb follows tangents before it halves, mostSteps
 // when it stops whatever happens.
 const (
@@ -94,7 +98,7 @@ func (s *search) climb(level int) top {
 		default:
 			m.distance, m.met = room, nothing
 		}
-		next := x + m.direction*m.distance
+		next := x + m.direction*min(m.distance, longestStep[level])
 		if trusted && m.met != itsLimit && m.distance <= closeEnough[level] {
 			if !s.risesOn(level, &t, &m) {
 				return s.settle(level, &t, &m)
