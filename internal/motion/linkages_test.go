@@ -6,6 +6,15 @@ import (
 	"leafmoment.example/leafmoment/internal/units"
 )
 
+// fixedArm is a linkage of one arm at every angle: rod travel is angle x arm.
+type fixedArm float64
+
+func (a fixedArm) Length(theta units.Angle) units.Length {
+	return units.Length(float64(a) * float64(theta))
+}
+
+func (a fixedArm) Arm(units.Angle) units.Length { return units.Length(a) }
+
 // triangle is a ram between a rear pivot and a front pivot on the leaf, m.
 type triangle struct{ rx, ry, fx, fy float64 }
 

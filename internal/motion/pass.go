@@ -1,10 +1,6 @@
 package motion
 
-import (
-	"math"
-
-	"leafmoment.example/leafmoment/internal/units"
-)
+import "math"
 
 // creep is the share of the no-load speed below which a drive on its load line
 // counts as stalled: the swing would take ten thousand times as long.
@@ -21,6 +17,15 @@ type state struct {
 	asked   bool    // at the speed the controller asks for
 }
 
+// fineness is how finely a run is cut.
+type fineness struct {
+	thrust float64 // share of the stall thrust by which it may change over a step on the load line
+	splits int     // how often a step may be halved
+}
+
+// usual is the fineness of Run; TestSteps holds it against ten times finer.
+var usual = fineness{thrust: 0.05, splits: 6}
+
 // pass runs one direction. SI throughout.
 type pass struct {
 	way     *Way
@@ -31,6 +36,7 @@ type pass struct {
 	stretch int // of the profile: the one that begins at this corner
 	at      state
 	tally   tally
+	fine    fineness
 }
 
 // run takes the leaf over the nodes, the first to the last, or the last to the
@@ -74,14 +80,14 @@ func (p *pass) advance(n node) Outcome {
 			break
 		}
 		if edge > p.at.travel+near {
-			if outcome := p.step(between(p.at.node, n, edge), maxSplits); outcome != Completed {
+			if outcome := p.step(between(p.at.node, n, edge), p.fine.splits); outcome != Completed {
 				return outcome
 			}
 		}
 		p.enter(p.stretch + 1)
 	}
 	if n.travel > p.at.travel+near {
-		return p.step(n, maxSplits)
+		return p.step(n, p.fine.splits)
 	}
 	return Completed
 }
@@ -117,7 +123,7 @@ func (p *pass) step(n node, splits int) Outcome {
 	if from.asked {
 		before = min(p.needed(from, c.a, first, angle), p.line.at(from.speed))
 	}
-	met := false
+	met := false      // the leaf comes up to the profile at the end of this step
 	var spare float64 // thrust at the asked speed less what it takes there
 	to.speed = math.Sqrt(asked)
 	if speed >= to.speed {
@@ -144,7 +150,7 @@ func (p *pass) step(n node, splits int) Outcome {
 			}
 			x = had / (had - spare)
 		}
-		if !(x > 0.02 && x < 0.98) && !to.asked && math.Abs(thrust-before) > tol*p.line.stall {
+		if !(x > 0.02 && x < 0.98) && !to.asked && math.Abs(thrust-before) > p.fine.thrust*p.line.stall {
 			x = 0.5
 		}
 		if x > 0.02 && x < 0.98 {
@@ -154,7 +160,6 @@ func (p *pass) step(n node, splits int) Outcome {
 			return p.step(n, splits-1)
 		}
 	}
-	nsteps++
 	if met {
 		p.tally.push(&p.line, p.line.at(to.speed), n.theta)
 	}
@@ -164,15 +169,13 @@ func (p *pass) step(n node, splits int) Outcome {
 	}
 	to.speed, to.thrust, to.kinetic = speed, thrust, 0.5*p.inertia*speed*speed/(n.arm*n.arm)
 	p.tally.push(&p.line, thrust, n.theta)
-	p.tally.reach(speed, n.arm)
+	p.tally.speed = max(p.tally.speed, speed)
+	p.tally.kinetic = max(p.tally.kinetic, to.kinetic, p.crest(from, &to, angle))
 	mean := ((from.moment+to.moment)/2*angle + to.kinetic - from.kinetic) / ds
 	p.tally.add(&p.line, mean, ds, 2*ds/(from.speed+speed))
 	p.at = to
 	return Completed
 }
-
-var tol, maxSplits = 0.05, 6
-var nsteps int
 
 // solve carries the kinetic energy K over one step under the load line,
 //
@@ -204,6 +207,18 @@ func (p *pass) solve(from, to *state, angle float64) (speed, thrust float64, ok 
 	return speed, thrust, ok
 }
 
+// crest is the leaf's kinetic energy where it peaks within a step on the load
+// line: its slope over the angle, thrust x arm - moment, is known at both ends
+// and taken as straight in between, from the end that gives the lower peak.
+func (p *pass) crest(from, to *state, angle float64) float64 {
+	rise, fall := from.thrust*from.arm-from.moment, to.moment-to.thrust*to.arm
+	if from.asked || to.asked || rise <= 0 || fall <= 0 {
+		return 0
+	}
+	half := angle / (2 * (rise + fall))
+	return min(from.kinetic+half*rise*rise, to.kinetic+half*fall*fall)
+}
+
 // needed is the thrust that gives the rod an acceleration a (m/s2):
 //
 //	F = (M + I alpha) / r,  alpha = a/r - v^2 (dr/ds)/r^2,  dr/ds = bend/(angle^2 r)
@@ -229,51 +244,4 @@ func (p *pass) stallAngle(from, to *state) float64 {
 		return to.theta // it creeps
 	}
 	return from.theta + (to.theta-from.theta)*from.kinetic/-gain
-}
-
-// tally gathers a run's figures.
-type tally struct {
-	time, travel, work, charge float64
-	speed, angular             float64 // m/s of the rod, rad/s: peaks
-	thrust, angle, current     float64 // peaks, and where the thrust's was
-}
-
-// reach notes a rod speed at an arm.
-func (t *tally) reach(speed, arm float64) {
-	t.speed = max(t.speed, speed)
-	t.angular = max(t.angular, speed/arm)
-}
-
-// push notes a thrust at a leaf angle.
-func (t *tally) push(line *pull, thrust, theta float64) {
-	if thrust > t.thrust {
-		t.thrust, t.angle = thrust, theta
-	}
-	t.current = max(t.current, line.line.current(thrust))
-}
-
-// add adds a step at a mean thrust over a travel in a time.
-func (t *tally) add(line *pull, thrust, ds, dt float64) {
-	t.time += dt
-	t.travel += ds
-	t.work += thrust * ds
-	t.charge += line.line.current(thrust) * dt
-}
-
-func (p *pass) result(s *Setup, outcome Outcome) Result {
-	t := &p.tally
-	r := Result{
-		Outcome: outcome, Angle: units.Angle(p.at.theta), Time: units.Time(t.time),
-		PeakRodSpeed: units.Speed(t.speed), PeakAngularSpeed: units.AngularSpeed(t.angular),
-		PeakEdgeSpeed:     units.Speed(t.angular * float64(s.Leaf.Width)),
-		PeakKineticEnergy: units.Energy(0.5 * p.inertia * t.angular * t.angular),
-		PeakThrust:        units.Force(t.thrust), PeakThrustAngle: units.Angle(t.angle),
-		Work: units.Energy(t.work), MotorEnergy: units.Energy(float64(s.Supply.Voltage) * t.charge),
-		PeakCurrent: units.Current(t.current),
-	}
-	if t.time > 0 {
-		r.MeanRodSpeed = units.Speed(t.travel / t.time)
-		r.MeanCurrent = units.Current(t.charge / t.time)
-	}
-	return r
 }

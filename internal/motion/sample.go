@@ -44,11 +44,18 @@ func (s *Setup) sample(nodes []node) (dead int, err error) {
 
 // spacing is the share of the swing at node i of 0..last.
 func spacing(i, last int) float64 {
-	x := float64(i) / float64(last)
-	return mixw*0.5*(1-math.Cos(math.Pi*x)) + (1-mixw)*x
+	if last == steps {
+		return shares[i]
+	}
+	return 0.5 * (1 - math.Cos(math.Pi*float64(i)/float64(last)))
 }
 
-var mixw float64 = 1
+var shares = func() (t [steps + 1]float64) {
+	for i := range t {
+		t[i] = 0.5 * (1 - math.Cos(math.Pi*float64(i)/steps))
+	}
+	return t
+}()
 
 // between is the node at a travel between two nodes, on the cubic that has their
 // travels and their arms.

@@ -17,62 +17,57 @@ func line(tb testing.TB, p ...Point) Line {
 	return l
 }
 
-func TestScratch(t *testing.T) {
-	for _, n := range []int{12, 16, 20, 24, 32} {
-		for _, tl := range []float64{.03, .05} {
-			r := rand.New(rand.NewPCG(1, 2))
-			worst := map[string]float64{}
-			over := map[string]int{}
-			who := map[string]int{}
-			done, tot := 0, 0
-			for k := range 600 {
-				s := random(r, t, k)
-				nsteps, tol, maxSplits = 0, tl, 6
-				a, b, err := s.run(make([]node, n+1))
-				if err != nil {
-					t.Fatal(err)
-				}
-				tot += nsteps
-				tol, maxSplits = tl/10, 12
-				c, d, err := s.run(make([]node, 10*n+1))
-				if err != nil {
-					t.Fatal(err)
-				}
-				for _, p := range [][2]Result{{a, c}, {b, d}} {
-					if p[0].Outcome != p[1].Outcome {
-						t.Log("outcome", k, p[0].Outcome, p[1].Outcome, p[0].Angle, p[1].Angle)
-						continue
-					}
-					if p[0].Outcome != Completed || float64(p[1].PeakThrust) > .9*stall(s) || math.IsInf(float64(s.Ramp), 1) {
-						continue
-					}
-					done++
-					f0, f1 := figs(p[0]), figs(p[1])
-					for key := range f0 {
-						e := math.Abs(f0[key]/f1[key] - 1)
-						if e > .005 {
-							over[key]++
-						}
-						if e > worst[key] {
-							worst[key] = e
-							who[key] = k
-						}
-					}
-				}
+// TestSteps holds every figure against the same run with ten times the steps and
+// a tenth of the thrust change per step: 0.5 %, and 1 % for the free edge's peak
+// speed, which may fall between two steps. Left out are set-ups within a tenth of
+// their stall, where time itself hangs on the last newtons, and drives without a
+// ramp, whose peaks are those of the first millimeter.
+func TestSteps(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	fine := fineness{thrust: usual.thrust / 10, splits: 12}
+	compared := 0
+	worst := map[string]float64{}
+	for k := range 300 {
+		s := random(r, t, k)
+		a, b := run(t, s)
+		c, d, err := s.run(make([]node, 10*steps+1), fine)
+		if err != nil {
+			t.Fatal(err)
+		}
+		stall := s.Opening.Line.StallThrust() * units.Force(s.Supply.ThrustFactor)
+		for _, p := range [][2]Result{{a, c}, {b, d}} {
+			if p[1].Outcome != Completed || p[1].PeakThrust > 0.9*stall || math.IsInf(float64(s.Ramp), 1) {
+				continue
 			}
-			t.Log(n, tl, done, tot/600)
-			for _, k := range []string{"time", "rod", "edge", "thrust", "energy", "work"} {
-				t.Logf("   %s %.3f%% %d %d", k, worst[k]*100, over[k], who[k])
+			compared++
+			for name, pair := range map[string][2]float64{
+				"time":      {float64(p[0].Time), float64(p[1].Time)},
+				"work":      {float64(p[0].Work), float64(p[1].Work)},
+				"energy":    {float64(p[0].MotorEnergy), float64(p[1].MotorEnergy)},
+				"rod speed": {float64(p[0].PeakRodSpeed), float64(p[1].PeakRodSpeed)},
+				"edge":      {float64(p[0].PeakEdgeSpeed), float64(p[1].PeakEdgeSpeed)},
+				"thrust":    {float64(p[0].PeakThrust), float64(p[1].PeakThrust)},
+			} {
+				off := math.Abs(pair[0]/pair[1] - 1)
+				worst[name] = max(worst[name], off)
+				allowed := 0.005
+				if name == "edge" {
+					allowed = 0.01
+				}
+				if off > allowed {
+					t.Errorf("set-up %d: %s %.5g, with ten times the steps %.5g", k, name, pair[0], pair[1])
+				}
 			}
 		}
 	}
-	tol, maxSplits = .05, 6
+	if compared < 150 {
+		t.Errorf("only %d runs compared", compared)
+	}
+	t.Logf("%d runs, worst differences %v", compared, worst)
 }
 
-func figs(r Result) map[string]float64 {
-	return map[string]float64{"time": float64(r.Time), "rod": float64(r.PeakRodSpeed), "edge": float64(r.PeakEdgeSpeed), "ke": float64(r.PeakKineticEnergy), "thrust": float64(r.PeakThrust), "energy": float64(r.MotorEnergy), "work": float64(r.Work), "mean": float64(r.MeanCurrent), "cur": float64(r.PeakCurrent)}
-}
-
+// random is a plausible set-up: pull for even k, push for odd, light to heavy,
+// with and without a ramp, break-away at each start.
 func random(r *rand.Rand, t testing.TB, k int) Setup {
 	u := func(a, b float64) float64 { return a + (b-a)*r.Float64() }
 	var l triangle
@@ -107,8 +102,7 @@ func random(r *rand.Rand, t testing.TB, k int) Setup {
 }
 
 func BenchmarkRun(b *testing.B) {
-	r := rand.New(rand.NewPCG(1, 2))
-	s := random(r, b, 0)
+	s := random(rand.New(rand.NewPCG(1, 2)), b, 0)
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, _, err := Run(s); err != nil {
@@ -116,5 +110,3 @@ func BenchmarkRun(b *testing.B) {
 		}
 	}
 }
-
-func stall(s Setup) float64 { return float64(s.Opening.Line.StallThrust()) * s.Supply.ThrustFactor }
