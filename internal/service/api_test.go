@@ -184,6 +184,9 @@ func (c *apiCase) check(t *testing.T, over string, got outcome) {
 	}
 	codes := map[string]bool{}
 	collectCodes(got.body, codes)
+	if ignored := codes["FINDING_CODE_UNKNOWN_FIELDS_IGNORED"]; ignored != (over == "gRPC" && c.Padding > 0) {
+		t.Errorf("%s: unknown fields ignored %v", over, ignored)
+	}
 	for _, want := range c.Findings {
 		if !codes["FINDING_CODE_"+want] {
 			t.Errorf("%s: no finding %s", over, want)

@@ -54,9 +54,15 @@ func (s *study) powerFor(d catalog.LinearDrive, sku string, kit *catalog.Kit) po
 	run := s.chooseCable(demand)
 	out.cable = run.cable
 	out.findings = append(out.findings, rules.Supply(run.facts)...)
+	_, backed := out.controller.Spec.ChargeCurrent.Get()
+	if !backed {
+		// Where the run isn't known or nothing carries it, no better than the drop
+		// the policy allows is counted on.
+		out.factor = float64(demand.Voltage/d.Voltage) * (1 - demand.DropLimit)
+	}
 	if figures, ok := run.figures(s, demand, out, basis); ok {
 		out.figures = units.Known(figures)
-		if !figures.BatteryBacked {
+		if !backed {
 			out.factor = float64(figures.Delivery.Voltage / d.Voltage)
 		}
 	}

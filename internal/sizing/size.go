@@ -110,6 +110,7 @@ func Check(c *catalog.Catalog, g gate.Gate, k Configuration, curves bool) (Answe
 	if n := len(k.Mountings); n > 0 && n != len(s.leaves) {
 		return Answer{}, &BadGateError{[]gate.Fault{{Field: "configuration.mountings", Reason: gate.Contradiction, Text: "as many mountings as leaves are needed, or none"}}}
 	}
+	k.Mountings = slices.Clone(k.Mountings)
 	for i := range k.Mountings {
 		k.Mountings[i].Side = s.side
 	}
