@@ -163,6 +163,17 @@ func TestPartWithoutSpecification(t *testing.T) {
 	}
 }
 
+func TestRatingTablesHaveAPoint(t *testing.T) {
+	empty := ram("D")
+	spec := empty.Spec.(LinearDrive)
+	spec.SolidityRating = nil
+	empty.Spec = spec
+	_, err := New(Catalog{}, []Part{empty}, nil)
+	if want := "D: mass_rating and solidity_rating need a point each"; err == nil || err.Error() != want {
+		t.Errorf("error %v, want %s", err, want)
+	}
+}
+
 func skus[T Spec](items []Item[T]) []string {
 	out := make([]string, len(items))
 	for i, item := range items {

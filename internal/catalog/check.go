@@ -1,6 +1,11 @@
 package catalog
 
-import "strings"
+import (
+	"slices"
+	"strings"
+
+	"leafmoment.example/leafmoment/internal/units"
+)
 
 // check returns every problem of parts, kits and policies with each other.
 // What one number may be is the schema's to say.
@@ -131,45 +136,36 @@ func (c *Catalog) checkKit(k Kit, problems *Problems) {
 
 // misfit says why a part can't serve that many of a drive; empty where it can.
 func misfit(part, drive Spec, drives int) string {
-	var family string
-	var voltage = 0.0
+	family, _ := driveFamily(drive)
+	var voltage units.Voltage
 	switch d := drive.(type) {
 	case LinearDrive:
-		family, voltage = d.Family, float64(d.Voltage)
+		voltage = d.Voltage
 	case ArmDrive:
-		family, voltage = d.Family, float64(d.Voltage)
+		voltage = d.Voltage
 	}
 	var why []string
-	wantFamily := func(list []string) {
-		for _, f := range list {
-			if f == family {
-				return
-			}
-		}
-		why = append(why, "not for its family")
-	}
-	wantVoltage := func(v float64) {
-		if v != voltage {
-			why = append(why, "not of its voltage")
+	require := func(ok bool, otherwise string) {
+		if !ok {
+			why = append(why, otherwise)
 		}
 	}
+	const ofFamily, ofVoltage = "not for its family", "not of its voltage"
 	switch s := part.(type) {
 	case Controller:
-		wantFamily(s.Families)
-		wantVoltage(float64(s.Voltage))
-		if s.Drives < drives {
-			why = append(why, "not for so many drives")
-		}
+		require(slices.Contains(s.Families, family), ofFamily)
+		require(s.Voltage == voltage, ofVoltage)
+		require(s.Drives >= drives, "not for so many drives")
 	case PowerSupply:
-		wantVoltage(float64(s.Output))
+		require(s.Output == voltage, ofVoltage)
 	case ChargeController:
-		wantVoltage(float64(s.Voltage))
+		require(s.Voltage == voltage, ofVoltage)
 	case Lock:
-		wantVoltage(float64(s.Voltage))
+		require(s.Voltage == voltage, ofVoltage)
 	case RearBracket:
-		wantFamily(s.Families)
+		require(slices.Contains(s.Families, family), ofFamily)
 	case LeafBracket:
-		wantFamily(s.Families)
+		require(slices.Contains(s.Families, family), ofFamily)
 	}
 	return strings.Join(why, ", ")
 }

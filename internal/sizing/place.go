@@ -23,7 +23,8 @@ type placement struct {
 
 // place finds the mounting of a drive on a leaf, or judges the one measured.
 // Where the drive senses its ends by current, its own end sets the open
-// position if any mounting lets it; else a stop has to.
+// position if any mounting lets it with the margin the supplier asks for; else a
+// stop has to, where that leaves more.
 func (s *study) place(l *leafStudy, d catalog.LinearDrive, b brackets, factor float64, measured units.Opt[linkage.Mounting]) (placement, error) {
 	if m, known := measured.Get(); known {
 		return s.judgeMeasured(l, d, b, factor, m)
@@ -38,12 +39,20 @@ func (s *study) place(l *leafStudy, d catalog.LinearDrive, b brackets, factor fl
 			if byRamEnd && d.End != catalog.EndByCurrent {
 				continue
 			}
-			var err error
-			p, err = s.solve(l, d, b, factor, byRamEnd, inTime)
-			if err != nil || p.placed {
-				p.openStop = p.placed && !byRamEnd && d.End == catalog.EndByCurrent
-				return p, err
+			next, err := s.solve(l, d, b, factor, byRamEnd, inTime)
+			if err != nil {
+				return next, err
 			}
+			next.openStop = next.placed && !byRamEnd && d.End == catalog.EndByCurrent
+			if !p.placed || next.placed && next.result.BoxMargin > p.result.BoxMargin {
+				p = next
+			}
+			if p.placed && p.result.BoxMargin >= s.catalog.Policies.LeastMargin {
+				return p, nil
+			}
+		}
+		if p.placed {
+			return p, nil
 		}
 	}
 	var err error

@@ -8,86 +8,78 @@ import (
 	"google.golang.org/protobuf/reflect/protoreflect"
 )
 
-// strictWalk finds what protoyaml lets pass: a key given twice, of which the
-// last would win; a key without a value; a field by its number; whole numbers
-// with a byte unit; and YAML's own devices, aliases and tags, that make a
-// document say something else than it seems to. It goes no deeper than the
-// message's fields do.
-type strictWalk struct {
-	problems []DocumentProblem
-	places   map[place]bool // of the problems
-}
-
-type place struct{ line, column int }
-
-func (w *strictWalk) add(n *yaml.Node, format string, args ...any) {
-	w.places[place{n.Line, n.Column}] = true
-	w.problems = append(w.problems, DocumentProblem{Line: n.Line, Column: n.Column, Text: fmt.Sprintf(format, args...)})
-}
-
-func (w *strictWalk) message(n *yaml.Node, d protoreflect.MessageDescriptor) {
-	if !w.plain(n) || n.Kind != yaml.MappingNode {
+// strict finds what protoyaml lets pass: a key given twice, of which the last
+// would win; a key without a value; a field by its number; whole numbers with a
+// byte unit; and YAML's own devices, aliases and tags, that make a document say
+// something else than it seems to. It goes no deeper than the message's fields.
+func (c *collector) strict(n *yaml.Node, d protoreflect.MessageDescriptor) {
+	if !c.plain(n) || n.Kind != yaml.MappingNode {
 		return // another kind is protoyaml's to refuse
 	}
 	seen := map[protoreflect.FieldNumber]int{} // line
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
-		if !w.plain(key) {
+		if !c.plain(key) {
 			continue
 		}
 		field := fieldOf(d, key.Value)
 		if field == nil {
 			if byNumber.MatchString(key.Value) {
-				w.add(key, "fields go by their names, not by numbers: %s", key.Value)
+				c.refuse(key, "fields go by their names, not by numbers: %s", key.Value)
 			}
 			continue // unknown: protoyaml names those that would do
 		}
 		if before, ok := seen[field.Number()]; ok {
-			w.add(key, "%s stands twice, first in line %d", field.Name(), before)
+			c.refuse(key, "%s stands twice, first in line %d", field.Name(), before)
 			continue
 		}
 		seen[field.Number()] = key.Line
-		w.field(value, field)
+		c.strictField(value, field)
 	}
 }
 
-func (w *strictWalk) field(n *yaml.Node, field protoreflect.FieldDescriptor) {
+func (c *collector) strictField(n *yaml.Node, field protoreflect.FieldDescriptor) {
 	if !field.IsList() {
-		w.value(n, field)
+		c.strictValue(n, field)
 		return
 	}
-	if !w.plain(n) {
+	if !c.plain(n) {
 		return
 	}
 	if isNull(n) {
-		w.add(n, "%s has no value", field.Name())
+		c.refuse(n, "%s has no value", field.Name())
 	}
 	if n.Kind == yaml.SequenceNode {
 		for _, item := range n.Content {
-			w.value(item, field)
+			c.strictValue(item, field)
 		}
 	}
 }
 
-func (w *strictWalk) value(n *yaml.Node, field protoreflect.FieldDescriptor) {
+func (c *collector) strictValue(n *yaml.Node, field protoreflect.FieldDescriptor) {
 	switch {
-	case !w.plain(n):
+	case !c.plain(n):
 	case isNull(n):
-		w.add(n, "%s has no value; what isn't known is left out", field.Name())
+		c.refuse(n, "%s has no value; what isn't known is left out", field.Name())
 	case field.Message() != nil:
-		w.message(n, field.Message())
+		c.strict(n, field.Message())
 	case isInteger(field.Kind()) && n.Kind == yaml.ScalarNode && !wholeNumber.MatchString(n.Value):
-		w.add(n, "%s must be a whole number, got %q", field.Name(), n.Value)
+		c.refuse(n, "%s must be a whole number, got %q", field.Name(), n.Value)
 	}
 }
 
+func (c *collector) refuse(n *yaml.Node, format string, args ...any) {
+	c.at[place{n.Line, n.Column}] = true
+	c.problems = append(c.problems, DocumentProblem{Line: n.Line, Column: n.Column, Text: fmt.Sprintf(format, args...)})
+}
+
 // plain refuses aliases, what they refer to, and tags.
-func (w *strictWalk) plain(n *yaml.Node) bool {
+func (c *collector) plain(n *yaml.Node) bool {
 	switch {
 	case n.Kind == yaml.AliasNode || n.Anchor != "":
-		w.add(n, "anchors and aliases aren't read; write the value out")
+		c.refuse(n, "anchors and aliases aren't read; write the value out")
 	case n.Style&yaml.TaggedStyle != 0:
-		w.add(n, "tags aren't read: %s", n.Tag)
+		c.refuse(n, "tags aren't read: %s", n.Tag)
 	default:
 		return true
 	}

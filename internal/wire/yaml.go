@@ -8,7 +8,6 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"buf.build/go/protovalidate"
 	"buf.build/go/protoyaml"
 	"go.yaml.in/yaml/v3"
 	"google.golang.org/protobuf/proto"
@@ -18,6 +17,11 @@ import (
 // room for comments. The densest document of that size takes some 250 MB to
 // parse.
 const largestDocument = 2 << 20
+
+// mostNodes bounds a document's keys, values, lists and mappings: as many as
+// 2,000 parts and 500 kits have. Field rules cost the most where every one of
+// them breaks: then some 2 s and 400 MB.
+const mostNodes = 120_000
 
 // longestLine bounds a line of it, bytes: protoyaml quotes the line in every
 // error, and a request may come as JSON in one line.
@@ -41,15 +45,15 @@ func unmarshalYAML(document []byte, m proto.Message) (*yaml.Node, []DocumentProb
 	if err != nil {
 		return nil, []DocumentProblem{{Text: err.Error()}}
 	}
-	strict := strictWalk{places: map[place]bool{}}
-	strict.message(root, m.ProtoReflect().Descriptor())
-	problems := strict.problems
-	for _, p := range schemaProblems(document, m) {
-		if !strict.places[place{p.Line, p.Column}] {
-			problems = append(problems, p)
-		}
+	c := collector{at: map[place]bool{}}
+	c.strict(root, m.ProtoReflect().Descriptor())
+	if len(c.problems) <= mostProblems {
+		c.read(document, m)
 	}
-	return root, problems
+	if len(c.problems) <= mostProblems {
+		c.fieldRules(root, m)
+	}
+	return root, c.problems
 }
 
 // parseYAML parses a document's text. yaml.Unmarshal stops at the first
@@ -72,7 +76,18 @@ func parseYAML(document []byte) (*yaml.Node, error) {
 	if err := d.Decode(&more); !errors.Is(err, io.EOF) {
 		return nil, errors.New("something follows the end of the document")
 	}
+	if countNodes(&root) > mostNodes {
+		return nil, fmt.Errorf("the document has more than the %d keys and values one may have", mostNodes)
+	}
 	return root.Content[0], nil
+}
+
+func countNodes(n *yaml.Node) int {
+	count := 1
+	for _, child := range n.Content {
+		count += countNodes(child)
+	}
+	return count
 }
 
 // checkText refuses what YAML and its readers count as lines differently, so
@@ -95,25 +110,36 @@ func checkText(document []byte) error {
 	return nil
 }
 
-// schemaProblems reads a parsed document into m and returns what breaks its
-// types and its field rules.
-func schemaProblems(document []byte, m proto.Message) []DocumentProblem {
-	err := protoyaml.UnmarshalOptions{Validator: fieldRules{}}.Unmarshal(document, m)
+// collector gathers a document's problems.
+type collector struct {
+	problems []DocumentProblem
+	at       map[place]bool // places of values that can't be read
+}
+
+type place struct{ line, column int }
+
+// read reads a parsed document into m. What the strict walk refused already
+// isn't told twice.
+func (c *collector) read(document []byte, m proto.Message) {
+	err := protoyaml.Unmarshal(document, m)
 	if err == nil {
-		return nil
+		return
 	}
 	var joined interface{ Unwrap() []error }
 	if !errors.As(err, &joined) {
-		return []DocumentProblem{{Text: err.Error()}}
+		c.problems = append(c.problems, DocumentProblem{Text: err.Error()})
+		return
 	}
-	var problems []DocumentProblem
 	for i, e := range joined.Unwrap() {
 		if i > mostProblems {
 			break
 		}
-		problems = append(problems, placed(e))
+		p := placed(e)
+		if at := (place{p.Line, p.Column}); !c.at[at] {
+			c.problems = append(c.problems, p)
+			c.at[at] = !strings.HasPrefix(p.Text, "unknown field")
+		}
 	}
-	return problems
 }
 
 // placed reads the place of one of protoyaml's errors from its text, path:line:
@@ -129,8 +155,3 @@ func placed(err error) DocumentProblem {
 	}
 	return p
 }
-
-// fieldRules adapts the field rules' validator to what the YAML reader asks for.
-type fieldRules struct{}
-
-func (fieldRules) Validate(m proto.Message) error { return protovalidate.Validate(m) }
