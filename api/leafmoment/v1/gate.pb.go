@@ -1841,7 +1841,7 @@ type Section struct {
 	WidthMm *float64 `protobuf:"fixed64,2,opt,name=width_mm,json=widthMm,proto3,oneof" json:"width_mm,omitempty"`
 	// Depth across that plane; the width where left out. Unused where round.
 	DepthMm *float64 `protobuf:"fixed64,3,opt,name=depth_mm,json=depthMm,proto3,oneof" json:"depth_mm,omitempty"`
-	// Wall of a hollow section; solid where left out.
+	// Wall of a hollow section; solid where left out. No tube is thinner than 0.3.
 	WallMm        *float64 `protobuf:"fixed64,4,opt,name=wall_mm,json=wallMm,proto3,oneof" json:"wall_mm,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
@@ -1916,7 +1916,7 @@ type Post struct {
 	DepthMm *float64 `protobuf:"fixed64,3,opt,name=depth_mm,json=depthMm,proto3,oneof" json:"depth_mm,omitempty"`
 	// Its material.
 	Material Material `protobuf:"varint,4,opt,name=material,proto3,enum=leafmoment.v1.Material" json:"material,omitempty"`
-	// Wall of a hollow post.
+	// Wall of a hollow post. No tube is thinner than 0.3.
 	WallMm *float64 `protobuf:"fixed64,5,opt,name=wall_mm,json=wallMm,proto3,oneof" json:"wall_mm,omitempty"`
 	// How its foot is held.
 	Fixity Fixity `protobuf:"varint,6,opt,name=fixity,proto3,enum=leafmoment.v1.Fixity" json:"fixity,omitempty"`
@@ -3278,7 +3278,7 @@ const file_leafmoment_v1_gate_proto_rawDesc = "" +
 	"\x05round\x18\x01 \x01(\bR\x05round\x12<\n" +
 	"\bwidth_mm\x18\x02 \x01(\x01B\x1c\xbaH\x19\xc8\x01\x01\x12\x14@\x01\x19\x00\x00\x00\x00\x00\x00y@)\x00\x00\x00\x00\x00\x00\b@H\x00R\awidthMm\x88\x01\x01\x129\n" +
 	"\bdepth_mm\x18\x03 \x01(\x01B\x19\xbaH\x16\x12\x14@\x01\x19\x00\x00\x00\x00\x00\x00y@)\x00\x00\x00\x00\x00\x00\b@H\x01R\adepthMm\x88\x01\x01\x127\n" +
-	"\awall_mm\x18\x04 \x01(\x01B\x19\xbaH\x16\x12\x14@\x01\x19\x00\x00\x00\x00\x00\x00I@!\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\x06wallMm\x88\x01\x01B\v\n" +
+	"\awall_mm\x18\x04 \x01(\x01B\x19\xbaH\x16\x12\x14@\x01\x19\x00\x00\x00\x00\x00\x00I@)333333\xd3?H\x02R\x06wallMm\x88\x01\x01B\v\n" +
 	"\t_width_mmB\v\n" +
 	"\t_depth_mmB\n" +
 	"\n" +
@@ -3288,7 +3288,7 @@ const file_leafmoment_v1_gate_proto_rawDesc = "" +
 	"\bwidth_mm\x18\x02 \x01(\x01B\x19\xbaH\x16\x12\x14@\x01\x19\x00\x00\x00\x00\x00p\xa7@)\x00\x00\x00\x00\x00\x00>@H\x00R\awidthMm\x88\x01\x01\x129\n" +
 	"\bdepth_mm\x18\x03 \x01(\x01B\x19\xbaH\x16\x12\x14@\x01\x19\x00\x00\x00\x00\x00p\xa7@)\x00\x00\x00\x00\x00\x00>@H\x01R\adepthMm\x88\x01\x01\x12=\n" +
 	"\bmaterial\x18\x04 \x01(\x0e2\x17.leafmoment.v1.MaterialB\b\xbaH\x05\x82\x01\x02\x10\x01R\bmaterial\x127\n" +
-	"\awall_mm\x18\x05 \x01(\x01B\x19\xbaH\x16\x12\x14@\x01\x19\x00\x00\x00\x00\x00\x00I@!\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\x06wallMm\x88\x01\x01\x127\n" +
+	"\awall_mm\x18\x05 \x01(\x01B\x19\xbaH\x16\x12\x14@\x01\x19\x00\x00\x00\x00\x00\x00I@)333333\xd3?H\x02R\x06wallMm\x88\x01\x01\x127\n" +
 	"\x06fixity\x18\x06 \x01(\x0e2\x15.leafmoment.v1.FixityB\b\xbaH\x05\x82\x01\x02\x10\x01R\x06fixity\x12;\n" +
 	"\theight_mm\x18\a \x01(\x01B\x19\xbaH\x16\x12\x14@\x01\x19\x00\x00\x00\x00\x00\x88\xb3@)\x00\x00\x00\x00\x00\x00i@H\x03R\bheightMm\x88\x01\x01\x12H\n" +
 	"\x10hinge_setback_mm\x18\b \x01(\x01B\x19\xbaH\x16\x12\x14@\x01\x19\x00\x00\x00\x00\x00p\x97@)\x00\x00\x00\x00\x00@\x7f\xc0H\x04R\x0ehingeSetbackMm\x88\x01\x01\x12D\n" +
