@@ -84,7 +84,7 @@ func (l Leaf) check(at string, f *faults) {
 	if c, known := l.CenterOfMass.Get(); known && widthKnown && c >= width {
 		f.contradicts(at+"center_of_mass_mm", "the center of mass lies beyond the leaf's width")
 	}
-	if s, known := l.HingeSpacing.Get(); known && heightKnown && s > height+hingeOverhang {
+	if s, known := l.HingeSpacing.Get(); known && heightKnown && s.Past(height + hingeOverhang) {
 		f.contradicts(at+"hinge_spacing_mm", "the hinges are further apart than the leaf is high")
 	}
 	for i, r := range l.Rails {
@@ -159,7 +159,7 @@ func (g Gate) checkDriveway(f *faults) {
 	for _, l := range g.Leaves {
 		leaves += l.Width.Or(0)
 	}
-	if leaves > width+drivewayOverlap {
+	if leaves.Past(width + drivewayOverlap) {
 		f.contradicts("driveway.width_mm", "the leaves together are %.0f mm wide and don't fit between", leaves.Millimeters())
 	}
 	if wanted, known := g.Driveway.ClearWidthWanted.Get(); known && wanted > width {

@@ -21,7 +21,7 @@ func Leaf(i int, l gate.Leaf, body leaf.Body, p catalog.Policies) []finding.Find
 	}
 	if level, known := l.OutOfLevel.Get(); known {
 		most := units.Length(p.MostOutOfLevel) * body.Width
-		if max(level, -level) > most {
+		if abs(level).Past(most) {
 			f := measured(found(finding.OutOfLevel, LeafPath(i, "out_of_level_mm"), "The free edge hangs off level by more than the hinges should allow."),
 				level.Millimeters(), most.Millimeters(), "mm")
 			out = append(out, remedy(f, finding.DoWork, "Have the hinges adjusted until the closed leaf is level."))
@@ -139,7 +139,7 @@ func Bracket(i int, l gate.Leaf, pair bool, height units.Length, bracket catalog
 		}
 	}
 	reach := railReach(l)
-	if abs(nearest-height) > reach {
+	if abs(nearest-height).Past(reach) {
 		f := measured(found(finding.RailMissing, LeafPath(i, "rail_heights_mm"), "No rail stands %s; the nearest is %.0f mm away.", where, abs(nearest-height).Millimeters()),
 			nearest.Millimeters(), height.Millimeters(), "mm")
 		out = append(out, remedy(f, finding.DoWork, "Have a rail or a plate between two uprights fitted %.0f mm over the leaf's bottom edge.", height.Millimeters()))

@@ -51,6 +51,11 @@ func (l Length) Millimeters() float64 { return float64(l) * 1000 }
 // RoundedMillimeters is the length to the nearest whole mm.
 func (l Length) RoundedMillimeters() int { return int(math.Round(l.Millimeters())) }
 
+// Past reports whether the length is over a limit worked out from lengths given
+// in mm. A nanometer absorbs the rounding, so that what is given at its limit
+// exactly isn't over it.
+func (l Length) Past(limit Length) bool { return l > limit+1e-9 }
+
 // Degrees returns the angle of v degrees.
 func Degrees(v float64) Angle { return Angle(v * math.Pi / 180) }
 
