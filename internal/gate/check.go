@@ -84,7 +84,7 @@ func (l Leaf) check(at string, f *faults) {
 	if c, known := l.CenterOfMass.Get(); known && widthKnown && c >= width {
 		f.contradicts(at+"center_of_mass_mm", "the center of mass lies beyond the leaf's width")
 	}
-	if s, known := l.HingeSpacing.Get(); known && heightKnown && s.Past(height + hingeOverhang) {
+	if s, known := l.HingeSpacing.Get(); known && heightKnown && s.Past(height+hingeOverhang) {
 		f.contradicts(at+"hinge_spacing_mm", "the hinges are further apart than the leaf is high")
 	}
 	for i, r := range l.Rails {

@@ -139,7 +139,7 @@ func Bracket(i int, l gate.Leaf, pair bool, height units.Length, bracket catalog
 		}
 	}
 	reach := railReach(l)
-	if abs(nearest-height).Past(reach) {
+	if abs(nearest - height).Past(reach) {
 		f := measured(found(finding.RailMissing, LeafPath(i, "rail_heights_mm"), "No rail stands %s; the nearest is %.0f mm away.", where, abs(nearest-height).Millimeters()),
 			nearest.Millimeters(), height.Millimeters(), "mm")
 		out = append(out, remedy(f, finding.DoWork, "Have a rail or a plate between two uprights fitted %.0f mm over the leaf's bottom edge.", height.Millimeters()))
