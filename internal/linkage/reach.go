@@ -127,27 +127,38 @@ func (p *Problem) LargestAngle() (units.Angle, error) {
 	if err := p.Check(); err != nil {
 		return 0, err
 	}
-	moments := [2]float64{1, 1}
-	var cos, sin [2]float64
-	less := *p
-	less.Demand = Demand{Opening: moments[:], Closing: moments[:]}
-	possible := func(degrees int) bool {
-		less.Open = min(units.Degrees(float64(degrees)), p.Open)
-		less.Swing = Swing{end: less.Open + p.Swing.End() - p.Open, cos: cos[:], sin: sin[:]}
-		cos[0] = 1
-		sin[1], cos[1] = math.Sincos(float64(less.Swing.end))
-		return less.search().found
-	}
 	low, high := 0, int(math.Ceil(p.Open.Degrees()))
-	if possible(high) {
+	if p.possible(p.Open) {
 		return p.Open, nil
 	}
 	for high-low > 1 {
-		if middle := (low + high) / 2; possible(middle) {
+		if middle := (low + high) / 2; p.possible(units.Degrees(float64(middle))) {
 			low = middle
 		} else {
 			high = middle
 		}
 	}
 	return units.Degrees(float64(low)), nil
+}
+
+// Opens reports whether some mounting in the problem's ranges keeps every limit
+// up to Open, whatever its margin.
+func (p *Problem) Opens() (bool, error) {
+	if err := p.Check(); err != nil {
+		return false, err
+	}
+	return p.possible(p.Open), nil
+}
+
+// possible reports whether some mounting keeps every limit up to an angle. The
+// moments don't bear on limits, so two samples of the swing do.
+func (p *Problem) possible(open units.Angle) bool {
+	moments := [2]float64{1, 1}
+	end := open + p.Swing.End() - p.Open
+	sin, cos := math.Sincos(float64(end))
+	less := *p
+	less.Open = open
+	less.Demand = Demand{Opening: moments[:], Closing: moments[:]}
+	less.Swing = Swing{end: end, cos: []float64{1, cos}, sin: []float64{0, sin}}
+	return less.search().found
 }

@@ -162,7 +162,7 @@ func (s *study) planeThatFits(p *linkage.Problem, b brackets, l *leafStudy) unit
 		if !fits {
 			break
 		}
-		if largest, err := trial.LargestAngle(); err == nil && largest >= s.open {
+		if opens, err := trial.Opens(); err == nil && opens {
 			return units.Known(l.seat.plane - units.Millimeters(shift))
 		}
 	}
