@@ -4,8 +4,11 @@ package console
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"text/tabwriter"
+
+	"golang.org/x/text/currency"
 
 	pb "leafmoment.example/leafmoment/api/leafmoment/v1"
 )
@@ -96,8 +99,13 @@ func (p *page) footer(revision, engine string) {
 	p.line("Catalog %s, engine %s. Fit as described; no certificate of safety.", revision, engine)
 }
 
-// money writes minor units of a currency with two decimals, the case of nearly
-// every currency; the JSON answer has the minor units themselves.
-func money(minor int64, currency string) string {
-	return fmt.Sprintf("%d.%02d %s", minor/100, minor%100, currency)
+// money writes minor units of a currency with the decimals ISO 4217 gives it, or
+// as they are where the code isn't one of its own.
+func money(minor int64, code string) string {
+	unit, err := currency.ParseISO(code)
+	if err != nil {
+		return fmt.Sprintf("%d minor units of %s", minor, code)
+	}
+	decimals, _ := currency.Standard.Rounding(unit)
+	return fmt.Sprintf("%.*f %s", decimals, float64(minor)/math.Pow10(decimals), code)
 }

@@ -72,6 +72,9 @@ func (p *page) leaf(l *pb.LeafFigures) {
 }
 
 func holds(l *pb.LeafFigures) string {
+	if l.GetWindOnlyLimitMS() == 0 {
+		return "not worked out: the supplier's wind rule doesn't cover this leaf"
+	}
 	text := fmt.Sprintf("moves up to %.1f m/s", l.GetMovesUpToMS())
 	if l.HoldsClosedToMS != nil {
 		text += fmt.Sprintf(", holds shut to %.1f m/s", l.GetHoldsClosedToMS())
