@@ -132,7 +132,6 @@ const (
 	FieldWithoutEffect   Code = 201
 	UnknownFieldsIgnored Code = 202
 	OverBudget           Code = 203
-	NoDriveOfKind        Code = 204
 	NoDriveSuits         Code = 205
 )
 
@@ -241,7 +240,6 @@ var registry = []entry{
 	{FieldWithoutEffect, "FIELD_WITHOUT_EFFECT", Advice, "Something was described that has no bearing on this answer."},
 	{UnknownFieldsIgnored, "UNKNOWN_FIELDS_IGNORED", Review, "The request held fields this version doesn't know."},
 	{OverBudget, "OVER_BUDGET", Advice, "The parts cost more than the customer wants to spend."},
-	{NoDriveOfKind, "NO_DRIVE_OF_KIND", Advice, "No drive of the wanted kind suits."},
 	{NoDriveSuits, "NO_DRIVE_SUITS", Blocker, "No drive in the catalog suits."},
 }
 

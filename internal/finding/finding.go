@@ -92,7 +92,8 @@ func Judge(lists ...[]Finding) Verdict {
 }
 
 // Sort puts findings in the order of an answer: heaviest first, then by code,
-// subject and message. The order is total, so equal sets give equal lists.
+// subject and message. Findings alike in all four keep the order they were found
+// in, which follows from the request alone.
 func Sort(list []Finding) {
 	slices.SortStableFunc(list, func(a, b Finding) int {
 		return cmp.Or(

@@ -55,6 +55,7 @@ func (g Gate) Check() []Fault {
 		g.Leaves[i].check(fmt.Sprintf("leaves[%d].", i), &f)
 	}
 	g.checkPair(&f)
+	g.checkGround(&f)
 	g.checkObstacles(&f)
 	g.checkDriveway(&f)
 	g.checkSite(&f)
@@ -133,6 +134,20 @@ func (g Gate) checkPair(f *faults) {
 	}
 	if c.Onto == OntoNothing && c.Gap.IsKnown() {
 		f.contradicts("closing.gap_mm", "the leaf closes onto nothing, so there is no gap")
+	}
+}
+
+// checkGround wants the gap under each leaf where the ground is described: taken
+// for zero, level ground would seem to stop the leaf.
+func (g Gate) checkGround(f *faults) {
+	ground := g.Ground
+	if !ground.SlopeAlong.IsKnown() && !ground.SlopeAcross.IsKnown() && len(ground.Spots) == 0 {
+		return
+	}
+	for i, l := range g.Leaves {
+		if !l.BottomClearance.IsKnown() {
+			f.missing(fmt.Sprintf("leaves[%d].bottom_clearance_mm", i), "where the ground is described, the gap under the closed leaf is needed")
+		}
 	}
 }
 

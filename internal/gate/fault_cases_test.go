@@ -35,6 +35,10 @@ var faultCases = []struct {
 	{"onto nothing", false, func(g *Gate) { g.Closing = Closing{Onto: OntoNothing} }, "leaves[0].latch", Contradiction},
 	{"onto nothing", false, func(g *Gate) { g.Closing.Onto, g.Leaves[0].Latch = OntoNothing, No }, "closing.gap_mm", Contradiction},
 
+	{"under described ground", true, func(g *Gate) {
+		g.Ground.SlopeAcross = units.Known(0.0)
+		g.Leaves[0].BottomClearance, g.Leaves[1].BottomClearance = mm(50), units.Opt[units.Length]{}
+	}, "leaves[1].bottom_clearance_mm", Missing},
 	{"", false, func(g *Gate) { g.Obstacles[0].Radius = units.Opt[units.Length]{} }, "obstacles[0].outline", Missing},
 	{"disc and outline", false, func(g *Gate) { g.Obstacles[1].Radius = mm(300) }, "obstacles[1].radius_mm", Contradiction},
 	{"two corners", false, func(g *Gate) { g.Obstacles[1].Outline = g.Obstacles[1].Outline[:2] }, "obstacles[1].outline", Contradiction},

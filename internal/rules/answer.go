@@ -31,11 +31,6 @@ func Budget(total, budget int64, currency string) []finding.Finding {
 	return []finding.Finding{f}
 }
 
-// NoDriveOfKind says that no drive of the wanted kind is offered.
-func NoDriveOfKind() finding.Finding {
-	return found(finding.NoDriveOfKind, "gate.wishes.drive_kind", "No drive of the wanted kind suits; what is listed is of another kind.")
-}
-
 // NoDriveSuits says that no drive in the catalog suits.
 func NoDriveSuits() finding.Finding {
 	f := found(finding.NoDriveSuits, "gate", "No drive in the catalog suits this gate as described; each rejected drive says why.")

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math"
 
 	"leafmoment.example/leafmoment/internal/catalog"
 	"leafmoment.example/leafmoment/internal/finding"
@@ -114,5 +115,5 @@ func OpeningTime(i int, took units.Time, wish units.Opt[units.Time]) []finding.F
 	}
 	f := measured(found(finding.OpeningTimeOverWish, "gate.opening.wanted_time_s", "Leaf %d takes %.0f s to open.", i+1, float64(took)),
 		float64(took), float64(most), "s")
-	return []finding.Finding{remedy(f, finding.ChangeWish, "Accept %.0f s; a slower leaf is a safer one.", float64(took)+0.5)}
+	return []finding.Finding{remedy(f, finding.ChangeWish, "Accept %.0f s; a slower leaf is a safer one.", math.Ceil(float64(took)))}
 }

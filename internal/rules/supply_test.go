@@ -100,7 +100,6 @@ func answerCases() []ruleCase {
 		{code: finding.FieldWithoutEffect, subject: "gate.site.latitude_deg", findings: one(WithoutEffect("gate.site.latitude_deg", "100% of it is ignored.")), always: true},
 		{code: finding.UnknownFieldsIgnored, subject: "gate", findings: one(UnknownFields()), always: true},
 		{code: finding.OverBudget, subject: "gate.wishes.budget_minor", findings: Budget(100001, 100000, "EUR"), nearMiss: Budget(100000, 100000, "EUR")},
-		{code: finding.NoDriveOfKind, subject: "gate.wishes.drive_kind", findings: one(NoDriveOfKind()), always: true},
 		{code: finding.NoDriveSuits, subject: "gate", findings: one(NoDriveSuits()), always: true},
 	}
 }

@@ -25,7 +25,7 @@ type evaluation struct {
 	power       power
 	stop        units.Opt[rules.ChosenStop]
 	openStop    [2]bool
-	lock        string
+	lock        *catalog.Item[catalog.Lock] // the strongest any leaf needs: a pair has one
 	lockFinding finding.Code
 	taken       units.Length // of the driveway's width, by open leaves and drives
 	findings    []finding.Finding
@@ -161,13 +161,15 @@ func (s *study) judgeLeaf(l *leafStudy, drive catalog.Item[catalog.LinearDrive],
 	d, post := drive.Spec, l.described.Post
 	if l.loading.Defined {
 		e.add(rules.Margin(l.index, f.BoxMargin, f.WorstAngle.Degrees(), policy.LeastMargin, l.wind, f.MovesUpTo)...)
-		var lock string
+		var lock *catalog.Item[catalog.Lock]
 		f.Hold, lock = s.holdingOf(l, d, f.Mounting, p.openStop)
 		held := rules.Hold(l.index, f.Hold.asRule(l.gust, lock))
 		e.add(held...)
-		if lock != "" && len(held) > 0 {
+		if lock != nil && (e.lock == nil || lock.Spec.Holding > e.lock.Spec.Holding) {
 			e.lock, e.lockFinding = lock, held[0].Code
 		}
+	} else if f.BoxMargin < policy.LeastMargin {
+		e.add(rules.Margin(l.index, f.BoxMargin, f.WorstAngle.Degrees(), policy.LeastMargin, 0, 0)...)
 	}
 	if p.openStop {
 		e.openStop[l.index] = true
@@ -235,15 +237,14 @@ func (s *study) judgeIntrusion(l *leafStudy, d catalog.LinearDrive, f *LeafFigur
 		Rear: room.Point{X: rx, Y: ry}, Front: room.Point{X: fx, Y: fy},
 		Overhang: d.Overhang, HousingLength: d.HousingLength, HousingRadius: d.HousingRadius, RodRadius: d.RodRadius,
 	}
-	jamb := s.gate.Driveway.JambOffset.Or(0)
-	over, err := body.IntoDriveway(s.open, s.open, jamb)
+	over, err := body.IntoDriveway(s.open, s.open, s.jamb)
 	if err != nil {
 		return
 	}
 	if s.side == linkage.Push {
-		e.add(rules.InDriveway(l.index, over, over.Open+jamb)...)
+		e.add(rules.InDriveway(l.index, over, over.Open+s.jamb)...)
 	}
-	e.taken += max(l.openExtent(s.open), over.Open+jamb, 0)
+	e.taken += max(l.openExtent(s.open), over.Open+s.jamb, 0)
 }
 
 // openExtent is how far the open leaf itself reaches into the opening from its

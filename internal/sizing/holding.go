@@ -17,7 +17,7 @@ import (
 // that would open the leaf further, where it is a stop or the ram's own end;
 // the drive takes the rest. With limit switches the drive takes every direction
 // that no stop does. Hinge friction, which would help, is left out.
-func (s *study) holdingOf(l *leafStudy, d catalog.LinearDrive, m linkage.Mounting, openStop bool) (Holding, string) {
+func (s *study) holdingOf(l *leafStudy, d catalog.LinearDrive, m linkage.Mounting, openStop bool) (Holding, *catalog.Item[catalog.Lock]) {
 	againstOpening, againstClosing := d.HoldingAgainstRetraction, d.HoldingAgainstExtension
 	if s.side == linkage.Push {
 		againstOpening, againstClosing = againstClosing, againstOpening
@@ -33,7 +33,7 @@ func (s *study) holdingOf(l *leafStudy, d catalog.LinearDrive, m linkage.Mountin
 	}
 	h := Holding{Closed: l.gustAt(closed, m.Arm(0)), Open: l.gustAt(open, m.Arm(s.open))}
 	if v, stated := h.Closed.Get(); stated && v >= l.gust {
-		return h, ""
+		return h, nil
 	}
 	var lock *catalog.Item[catalog.Lock]
 	list := s.catalog.Locks()
@@ -50,10 +50,10 @@ func (s *study) holdingOf(l *leafStudy, d catalog.LinearDrive, m linkage.Mountin
 		}
 	}
 	if lock == nil {
-		return h, ""
+		return h, nil
 	}
 	h.Locked = units.Known(holds(lock))
-	return h, lock.Part.SKU
+	return h, lock
 }
 
 // gustAt is the gust whose moment a force at a lever just holds.
@@ -79,6 +79,10 @@ func lesser(a, b units.Opt[units.Force]) units.Opt[units.Force] {
 	return units.Known(min(x, y))
 }
 
-func (h Holding) asRule(gust units.Speed, lock string) rules.Holding {
-	return rules.Holding{Gust: gust, Closed: h.Closed, Open: h.Open, Locked: h.Locked, LockSKU: lock}
+func (h Holding) asRule(gust units.Speed, lock *catalog.Item[catalog.Lock]) rules.Holding {
+	out := rules.Holding{Gust: gust, Closed: h.Closed, Open: h.Open, Locked: h.Locked}
+	if lock != nil {
+		out.LockSKU = lock.Part.SKU
+	}
+	return out
 }

@@ -155,7 +155,9 @@ func (s *study) needs(o *Option, e *evaluation) basket {
 			b.pieces(s.groundStop().Or(""), 1, finding.OpenStopNeeded, fmt.Sprintf("leaf %d comes to rest against it open", i+1))
 		}
 	}
-	b.pieces(e.lock, 1, e.lockFinding, "holds the closed gate in the gust")
+	if e.lock != nil {
+		b.pieces(e.lock.Part.SKU, 1, e.lockFinding, "holds the closed gate in the gust")
+	}
 	b.access(s, o.Kit)
 	if sign, sold := s.sign().Get(); sold {
 		part, _ := s.catalog.Part(sign)

@@ -24,7 +24,8 @@ type study struct {
 	assumed  []Assumption
 	brackets map[bracketKey]brackets
 
-	peakCycles float64 // in the busiest hour
+	jamb       units.Length // the opening's edge from the hinge axis
+	peakCycles float64      // in the busiest hour
 }
 
 // leafStudy is one leaf worked up.
@@ -88,6 +89,9 @@ func newStudy(c *catalog.Catalog, g gate.Gate) (*study, error) {
 		s.assumeText("gate.power.source", "POWER_SOURCE_MAINS", "the usual source")
 	}
 	s.peakCycles = assume(s, "gate.use.cycles_per_peak_hour", g.Use.CyclesPerPeakHour, c.Policies.CyclesPerPeakHour, perHour, "the supplier's policy")
+	if s.side == linkage.Push || g.Driveway.ClearWidthWanted.IsKnown() {
+		s.jamb = assume(s, "gate.driveway.jamb_offset_mm", g.Driveway.JambOffset, 0, millimeters, "the opening's edge at the hinge axis")
+	}
 	var faults []gate.Fault
 	for i, described := range g.Leaves {
 		l, problems := s.newLeaf(i, described)

@@ -86,6 +86,13 @@ func (s *study) checkGround(l *leafStudy) {
 	if !alongKnown && !acrossKnown && len(ground.Spots) == 0 {
 		return
 	}
+	if l.index == 0 && alongKnown != acrossKnown {
+		field := "gate.ground.slope_across_percent"
+		if acrossKnown {
+			field = "gate.ground.slope_along_percent"
+		}
+		s.assumeText(field, "0 %", "the other slope was given")
+	}
 	if l.index == 1 {
 		along = -along
 	}

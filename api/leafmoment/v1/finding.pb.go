@@ -390,8 +390,6 @@ const (
 	FindingCode_FINDING_CODE_UNKNOWN_FIELDS_IGNORED FindingCode = 202
 	// The parts cost more than the customer wants to spend.
 	FindingCode_FINDING_CODE_OVER_BUDGET FindingCode = 203
-	// No drive of the wanted kind suits.
-	FindingCode_FINDING_CODE_NO_DRIVE_OF_KIND FindingCode = 204
 	// No drive in the catalog suits.
 	FindingCode_FINDING_CODE_NO_DRIVE_SUITS FindingCode = 205
 )
@@ -486,7 +484,6 @@ var (
 		201: "FINDING_CODE_FIELD_WITHOUT_EFFECT",
 		202: "FINDING_CODE_UNKNOWN_FIELDS_IGNORED",
 		203: "FINDING_CODE_OVER_BUDGET",
-		204: "FINDING_CODE_NO_DRIVE_OF_KIND",
 		205: "FINDING_CODE_NO_DRIVE_SUITS",
 	}
 	FindingCode_value = map[string]int32{
@@ -577,7 +574,6 @@ var (
 		"FINDING_CODE_FIELD_WITHOUT_EFFECT":   201,
 		"FINDING_CODE_UNKNOWN_FIELDS_IGNORED": 202,
 		"FINDING_CODE_OVER_BUDGET":            203,
-		"FINDING_CODE_NO_DRIVE_OF_KIND":       204,
 		"FINDING_CODE_NO_DRIVE_SUITS":         205,
 	}
 )
@@ -868,7 +864,7 @@ const file_leafmoment_v1_finding_proto_rawDesc = "" +
 	"\x13REMEDY_KIND_DO_WORK\x10\x02\x12\x1b\n" +
 	"\x17REMEDY_KIND_CHANGE_WISH\x10\x03\x12\x17\n" +
 	"\x13REMEDY_KIND_MEASURE\x10\x04\x12\x1a\n" +
-	"\x16REMEDY_KIND_PHOTOGRAPH\x10\x05*\xba\x18\n" +
+	"\x16REMEDY_KIND_PHOTOGRAPH\x10\x05*\x96\x18\n" +
 	"\vFindingCode\x12\x1c\n" +
 	"\x18FINDING_CODE_UNSPECIFIED\x10\x00\x12\x1e\n" +
 	"\x1aFINDING_CODE_HINGES_RISING\x10\x01\x12\x1e\n" +
@@ -957,8 +953,7 @@ const file_leafmoment_v1_finding_proto_rawDesc = "" +
 	" FINDING_CODE_FIELD_NOT_EVALUATED\x10\xc8\x01\x12&\n" +
 	"!FINDING_CODE_FIELD_WITHOUT_EFFECT\x10\xc9\x01\x12(\n" +
 	"#FINDING_CODE_UNKNOWN_FIELDS_IGNORED\x10\xca\x01\x12\x1d\n" +
-	"\x18FINDING_CODE_OVER_BUDGET\x10\xcb\x01\x12\"\n" +
-	"\x1dFINDING_CODE_NO_DRIVE_OF_KIND\x10\xcc\x01\x12 \n" +
+	"\x18FINDING_CODE_OVER_BUDGET\x10\xcb\x01\x12 \n" +
 	"\x1bFINDING_CODE_NO_DRIVE_SUITS\x10\xcd\x01B>Z<leafmoment.example/leafmoment/api/leafmoment/v1;leafmomentv1b\x06proto3"
 
 var (
